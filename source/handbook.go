@@ -1,0 +1,35 @@
+package source
+
+// handbook are the sources S1 to S31 of the trade's handbook. S26 and S29 are
+// not used.
+var handbook = []Citation{
+	{Key: "S1", Author: "Health and Safety Executive", Title: "Air suspension systems on vehicles, safety bulletin EPD 1-2020", Year: "12 May 2020", Trust: High},
+	{Key: "S2", Author: "Health and Safety Executive", Title: "Working under vehicles; leaflet INDG434", Year: "2022 note", Trust: High},
+	{Key: "S3", Author: "Department for Transport", Title: "Substantial change guidance for vehicles of historical interest", Year: "2017 to 2018", Trust: High, Note: "As reproduced by the classic-car press; the current text decides."},
+	{Key: "S4", Author: "Driver and Vehicle Licensing Agency", Title: "Points table for altered vehicles", Trust: Fair, Note: "Old; policy has changed since."},
+	{Key: "S5", Author: "Driver and Vehicle Standards Agency", Title: "MOT inspection manual, section 5, and the note on the changes of 2018", Year: "2018", Trust: High, Note: "The note is withdrawn."},
+	{Key: "S6", Author: "Driver and Vehicle Standards Agency", Title: "Matters of Testing: headlamp aim; manual text", Year: "March 2016", Trust: High},
+	{Key: "S7", Title: "MOT appendix on prescribed areas, as quoted by a tester", Trust: Good},
+	{Key: "S8", Title: "Highways (Road Humps) Regulations 1999, as quoted in a motoring column", Year: "1999", Where: "England and Wales", Trust: Good},
+	{Key: "S9", Title: "Torts (Interference with Goods) Act 1977, trade-law explanations", Year: "1977", Trust: Fair, Note: "A solicitor decides."},
+	{Key: "S10", Title: "Simple Pressure Vessels (Safety) Regulations 2016 and the Health and Safety Executive's page", Year: "2016", Trust: High},
+	{Key: "S11", Title: "Pressure Systems Safety Regulations 2000; an inspection body's page for 250 bar·L", Year: "2000", Trust: Fair, Note: "The definitions are high, the threshold fair."},
+	{Key: "S12", Title: "Control of Noise at Work Regulations 2005, action values", Year: "2005", Trust: High},
+	{Key: "S13", Author: "Health and Safety Executive", Title: "Vehicle lifts, update; trade guidance on the interval", Year: "2011", Trust: Fair, Note: "Pages disagree on six or twelve months."},
+	{Key: "S14", Title: "Consumer Rights Act 2015, services: trading-standards and government pages", Year: "2015", Trust: High},
+	{Key: "S15", Title: "Consumer Contracts Regulations 2013: trading-standards pages", Year: "2013", Trust: High},
+	{Key: "S16", Title: "Consumer Insurance (Disclosure and Representations) Act 2012", Year: "2012", Trust: High},
+	{Key: "S17", Title: "Road Vehicles (Construction and Use) Regulations 1986", Year: "1986", Where: "regulation 100", Trust: High},
+	{Key: "S18", Title: "Speedometer within 10 per cent; radial and crossply on axles: motoring-law summary", Trust: Fair},
+	{Key: "S19", Title: "MOT manual text on a tyre's nominal aspect of 82 per cent, as quoted on a forum", Trust: Good},
+	{Key: "S20", Title: "Perforated sheet for loudspeaker grilles; a designer's note", Trust: Fair},
+	{Key: "S21", Title: "Power of head units: trade article", Trust: Good},
+	{Key: "S22", Title: "Standby current of parked cars: question-and-answer pages", Trust: Fair},
+	{Key: "S23", Title: "Tapered and straight threads: trade magazine; sealing practice", Year: "June 2016", Trust: Good},
+	{Key: "S24", Author: "US Army", Title: "Manuals TM 5-2330-325-14P and TM 5-3820-256-24-4", Where: "tube and nylon fittings", Trust: Good},
+	{Key: "S25", Title: "Duty cycle explained by a maker of pumps", Where: "ten-minute window, at pressure, 21 °C", Trust: Fair},
+	{Key: "S27", Author: "Health and Safety Executive", Title: "Motor vehicle repair: fire; two insurers' notes on welding and fuel", Trust: High},
+	{Key: "S28", Author: "Health and Safety Executive", Title: "HSG39 Compressed air safety; an industry body's note", Trust: Good},
+	{Key: "S30", Title: "BS ISO 7628:2010 and DIN 74324-1, scope texts", Year: "2010", Where: "polyamide tube for vehicle air brakes", Trust: High, Note: "For the scope only."},
+	{Key: "S31", Title: "Air-spring physics page; journal paper on polytropic air-spring stiffness", Year: "2024", Trust: Good},
+}
