@@ -62,6 +62,10 @@ func (p *parser) settlePercent(a, b *term) {
 	inPercent := len(a.units) > 0 && a.units[0] == percent ||
 		a.units == nil && (p.kind == KindHumidity || p.shown == percent)
 	if inPercent {
+		if a.units == nil && p.kind == KindRatio {
+			a.units = []Unit{percent}
+			p.insert(a.to, percent.Name())
+		}
 		b.percent, b.units = false, []Unit{percent}
 	}
 }

@@ -253,10 +253,11 @@ func (f *figure) tail(token, rest string) (after, fault string) {
 	for gap+n < len(rest) && isDigit(rune(rest[gap+n])) {
 		n++
 	}
-	if gap == 0 || n == 0 || n > 3 || !strings.HasPrefix(rest[gap+n:], "/") {
-		return rest, ""
+	slash := gap + n
+	if gap == 0 || n == 0 || n > 3 || len(rest) < slash+2 || rest[slash] != '/' || !isDigit(rune(rest[slash+1])) {
+		return rest, "" // "60 1/min" has no fraction
 	}
-	d, after, ok := denominator(rest[gap+n:])
+	d, after, ok := denominator(rest[slash:])
 	num, _ := strconv.ParseFloat(rest[gap:gap+n], 64)
 	if !ok || num >= d || num == 0 {
 		return rest, "the fraction cannot be read"
