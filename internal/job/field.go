@@ -297,7 +297,8 @@ func tags(t reflect.Type, found []string) []string {
 	return found
 }
 
-// parseTag reads `length mm 1500..4500`. A wrong tag is a fault of the program
+// parseTag reads `length mm 1500..4500`; a low line stands for a blank in the
+// name of a unit. A wrong tag is a fault of the program
 // and stops it at its start.
 func parseTag(tag string) meaning {
 	if tag == "any" {
@@ -311,7 +312,7 @@ func parseTag(tag string) meaning {
 	if !ok {
 		panic("job: tag " + tag + ": kind")
 	}
-	unitName := p[1]
+	unitName := strings.ReplaceAll(p[1], "_", " ")
 	if kind == quantity.KindRatio && unitName == "1" {
 		unitName = ""
 	}

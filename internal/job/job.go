@@ -257,7 +257,7 @@ type Air struct {
 	CutIn      Reading `json:"cutIn,omitzero" q:"pressure bar 2..20" label:"Compressor starts at"`
 	CutOut     Reading `json:"cutOut,omitzero" q:"pressure bar 3..25" label:"Compressor stops at"`
 	Relief     Reading `json:"relief,omitzero" q:"pressure bar 3..30" label:"Relief valve set to"`
-	Compressor Reading `json:"compressor,omitzero" q:"free-air-flow L/min 2..300" label:"Compressor, free air at working pressure"`
+	Compressor Reading `json:"compressor,omitzero" q:"free-air-flow L/min_ANR 2..300" label:"Compressor, free air at working pressure"`
 }
 
 // LeakTest is one pressure-decay test, from the caution to the last reading.
