@@ -18,6 +18,9 @@ func (p *parser) settleUnits(r *reading) error {
 	a, b := &r.a, &r.b
 	if r.form == pm && b.percent {
 		p.settlePercent(a, b)
+		if p.kind == KindRatio && a.units == nil && !p.shown.IsZero() && !b.ofValue {
+			p.insert(b.to, "of value") // the box says that the number is no per cent
+		}
 		if p.kind == KindRatio && a.units == nil && a.fig.val >= 2 && p.shown.IsZero() && !b.ofValue {
 			n := number(p.kind, Unit{}, a.fig)
 			return p.ask("may be per cent as a whole, or a number and its share", []string{
