@@ -1,0 +1,236 @@
+package study
+
+import (
+	"strings"
+
+	"jounce/internal/catalog"
+	"jounce/internal/finding"
+	"jounce/internal/job"
+	"jounce/num/doubt"
+	"jounce/quantity"
+	"jounce/source"
+)
+
+// view is a record on its way through the questions.
+type view struct {
+	rec      *job.Job
+	shop     *catalog.Shop
+	out      *Result
+	problems []job.Problem
+	tools    map[string]job.Instrument
+	bad      map[string]bool // places whose text cannot be used
+}
+
+func newView(rec *job.Job, shop *catalog.Shop) *view {
+	v := &view{rec: rec, shop: shop, out: &Result{}, tools: map[string]job.Instrument{}, bad: map[string]bool{}}
+	for _, t := range rec.Instruments {
+		v.tools[t.ID] = t
+	}
+	return v
+}
+
+// ask is a problem that only the study sees: one that needs more than one place
+// of the record. The place counts as not read.
+func (v *view) ask(path, read, says string, answers ...string) {
+	label := path
+	if f, err := v.rec.Field(path, false); err == nil {
+		label = f.Label
+	}
+	v.problems = append(v.problems, job.Problem{Path: path, Label: label, Read: read, Says: says, Answers: answers})
+	v.bad[path] = true
+}
+
+// given is a value out of the record, ready for an engine.
+type given struct {
+	finding.Number
+	Symbol string
+	Label  string
+	Path   string
+	Mark   source.Mark
+	Who    string // who, when, with what
+	Stale  string // why a reading with this instrument is no evidence
+	Why    string // what it is needed for, for the gap
+	OK     bool
+}
+
+// width is a default doubt: absolute in SI, or relative to the value.
+type width struct{ abs, rel float64 }
+
+// The doubts of readings for which nothing better is typed (settled).
+var (
+	tape        = width{abs: 0.002} // [m]
+	pads        = width{abs: 1}     // [kg]
+	unsprung    = width{abs: 8}     // [kg]
+	ratio       = width{rel: 0.01}
+	area        = width{rel: 0.04}
+	volume      = width{rel: 0.05}
+	thermometer = width{abs: 0.5} // [K]
+	weighbridge = width{abs: 10}  // [kg]
+	exact       = width{}
+)
+
+// read takes a place of the record. A place that is empty or cannot be used
+// gives a gap.
+func (v *view) read(path, symbol string, w width) given {
+	f, err := v.rec.Field(path, false)
+	if err != nil {
+		return given{Symbol: symbol, Path: path, Label: path}
+	}
+	g := given{Symbol: symbol, Path: path, Label: f.Label}
+	if f.Reading == nil || f.Reading.Empty() || v.bad[path] {
+		return g
+	}
+	val, err := quantity.Parse(f.Kind, f.Reading.Value)
+	if err != nil {
+		return g
+	}
+	if x := val.In(f.Unit); f.Least != f.Most && (x < f.Least-1e-9 || x > f.Most+1e-9) {
+		return g // Check asks about it
+	}
+	half, typed := val.Half()
+	if !typed {
+		half = w.abs + w.rel*abs(val.SI())
+	}
+	g.OK, g.Mark = true, source.Typed
+	if f.Reading.With != "" || f.Reading.By != "" {
+		g.Mark = source.Read
+	}
+	if t, ok := v.tools[f.Reading.With]; ok {
+		if acc, err := quantity.Parse(widthKind(f.Kind), t.Accuracy.Value); err == nil && !typed {
+			half = abs(acc.SI())
+		}
+		g.Stale = stale(t, f.Reading.At)
+	}
+	g.Who = who(*f.Reading, v.tools)
+	unit := val.Unit()
+	if f.Kind == quantity.KindPressure || f.Kind == quantity.KindLength || f.Kind == quantity.KindMass {
+		unit = v.shop.Unit(f.Kind)
+		if f.Kind == quantity.KindLength && f.Unit != f.Kind.Main() {
+			unit = f.Unit
+		}
+	}
+	g.Number = finding.Number{Value: val.SI(), Half: half, Kind: f.Kind, Unit: unit}
+	return g
+}
+
+// widthKind is the kind that a give-or-take of a kind is typed as.
+func widthKind(k quantity.Kind) quantity.Kind {
+	switch k {
+	case quantity.KindTemperature:
+		return quantity.KindTemperatureDifference
+	case quantity.KindAbsPressure:
+		return quantity.KindPressure
+	}
+	return k
+}
+
+// stale tells why a reading at a time is no evidence: the instrument's check was
+// due before. Dates of the record compare as texts.
+func stale(t job.Instrument, at string) string {
+	if t.Due == "" || at == "" || len(at) < len(job.DateLayout) || at[:len(job.DateLayout)] <= t.Due {
+		return ""
+	}
+	return t.Name + " was due for its check on " + t.Due
+}
+
+func who(r job.Reading, tools map[string]job.Instrument) string {
+	var parts []string
+	if r.By != "" {
+		parts = append(parts, r.By)
+	}
+	if len(r.At) >= len(job.DateLayout) {
+		parts = append(parts, r.At[:len(job.DateLayout)])
+	}
+	if t, ok := tools[r.With]; ok {
+		parts = append(parts, t.Name)
+	} else if r.With != "" {
+		parts = append(parts, r.With)
+	}
+	return strings.Join(parts, ", ")
+}
+
+// fact is a value that is not in the record: a default, a constant, an engine's
+// intermediate.
+func (v *view) fact(symbol, label string, n finding.Number, mark source.Mark) given {
+	return given{Number: n, Symbol: symbol, Label: label, Mark: mark, OK: true}
+}
+
+// gaps lists what is missing among the inputs of a question.
+func gaps(why string, in ...given) []finding.Gap {
+	var out []finding.Gap
+	for _, g := range in {
+		if g.OK {
+			continue
+		}
+		reason := g.Why
+		if reason == "" {
+			reason = why
+		}
+		out = append(out, finding.Gap{Path: g.Path, Label: g.Label, Why: reason})
+	}
+	return out
+}
+
+// staleOf is the first reason why one of the inputs is no evidence.
+func staleOf(in ...given) string {
+	for _, g := range in {
+		if g.Stale != "" {
+			return g.Stale
+		}
+	}
+	return ""
+}
+
+// compute runs a calculation on inputs that are all known, carries their doubts
+// through it linearly and writes the terms and effects of its working.
+func (v *view) compute(kind quantity.Kind, unit quantity.Unit, f doubt.Func, in ...given) (finding.Number, *finding.Working, error) {
+	x := make([]doubt.Input, len(in))
+	for i, g := range in {
+		x[i] = doubt.Input{Value: g.Value, Half: g.Half}
+	}
+	r, err := doubt.Linear(f, x)
+	if err != nil {
+		return finding.Number{}, nil, err
+	}
+	n := finding.Number{Value: r.Value, Half: r.Half, Kind: kind, Unit: unit}
+	w := &finding.Working{Doubt: "linear"}
+	for i, g := range in {
+		w.Terms = append(w.Terms, finding.Term{Symbol: g.Symbol, Name: g.Label, Value: g.Number, Mark: g.Mark, Path: g.Path, Who: g.Who, Share: r.Shares[i]})
+		if d := r.PlusFive[i]; d == d && r.Value != 0 {
+			w.Effects = append(w.Effects, finding.Effect{Name: g.Label, Percent: 100 * d / r.Value, Change: finding.Number{Value: d, Kind: kind, Unit: unit}})
+		}
+	}
+	return n, w, nil
+}
+
+// add keeps a finding.
+func (v *view) add(f finding.Finding) { v.out.Findings = append(v.out.Findings, f) }
+
+// unknown keeps a finding that waits for readings.
+func (v *view) unknown(id, topic, claim string, grade finding.Grade, place string, needs []finding.Gap) {
+	v.add(finding.Finding{ID: id, Topic: topic, Claim: claim, Verdict: finding.NotKnown, Grade: grade, Place: place,
+		Shown: countWords(len(needs)), Needs: needs, Source: source.CP})
+}
+
+func countWords(n int) string {
+	if n == 0 {
+		return "not read"
+	}
+	return itoa(n) + " to read"
+}
+
+// limits takes limits of the shop by key, the gravest first.
+func (v *view) limits(keys ...string) []finding.Limit {
+	out := make([]finding.Limit, len(keys))
+	for i, k := range keys {
+		out[i] = v.shop.Limit(k)
+	}
+	return out
+}
+
+func abs(x float64) float64 {
+	if x < 0 {
+		return -x
+	}
+	return x
+}
