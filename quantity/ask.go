@@ -21,11 +21,11 @@ func (p *parser) settleUnits(r *reading) error {
 		if p.kind == KindRatio && a.units == nil && !p.shown.IsZero() && !b.ofValue {
 			p.insert(b.to, "of value") // the box says that the number is no per cent
 		}
-		if p.kind == KindRatio && a.units == nil && a.fig.val >= 2 && p.shown.IsZero() && !b.ofValue {
-			n := number(p.kind, Unit{}, a.fig)
+		if p.kind == KindRatio && a.units == nil && b.fig.val <= math.Abs(a.fig.val) && p.shown.IsZero() && !b.ofValue {
+			n, d := number(p.kind, Unit{}, a.fig), number(p.kind, Unit{}, b.fig)
 			return p.ask("may be per cent as a whole, or a number and its share", []string{
-				n + " % ± " + number(p.kind, Unit{}, b.fig) + " %",
-				n + " ± " + strconv.FormatFloat(math.Abs(a.fig.val)*b.fig.val/100, 'g', 6, 64),
+				n + " % ± " + d + " %",
+				n + " ± " + d + " % of value",
 			})
 		}
 	}
@@ -49,7 +49,10 @@ func (p *parser) settleUnits(r *reading) error {
 		a.units = []Unit{u}
 		end := a.to
 		if bareB {
-			b.units, end = a.units, b.to
+			b.units = a.units
+			if r.form == span || p.kind != KindRatio {
+				end = b.to // "1 ± 1 %" of a ratio would be a share
+			}
 		}
 		p.insert(end, u.Name())
 	}

@@ -70,7 +70,8 @@ func TestExactQuestions(t *testing.T) {
 		{KindLength, "3-4 mm", "Is 3 to 4 mm meant?", []string{"3 to 4 mm"}},
 		{KindPressure, "3 bar - 4 bar", "Is 3 bar to 4 bar meant?", []string{"3 bar to 4 bar"}},
 		// per cent of what
-		{KindRatio, "62 ± 2 %", "62 % ± 2 % or 62 ± 1.24?", []string{"62 % ± 2 %", "62 ± 1.24"}},
+		{KindRatio, "62 ± 2 %", "62 % ± 2 % or 62 ± 2 % of value?", []string{"62 % ± 2 %", "62 ± 2 % of value"}},
+		{KindRatio, "1.5 ± 0.5 %", "1.5 % ± 0.5 % or 1.5 ± 0.5 % of value?", []string{"1.5 % ± 0.5 %", "1.5 ± 0.5 % of value"}},
 	} {
 		_, err := Parse(c.kind, c.text)
 		var q *Question

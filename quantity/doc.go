@@ -19,7 +19,10 @@
 // Unicode count as a space.
 //
 // A doubt is "± x", "+/- x" or "+- x", with its own unit, or per cent of the
-// value, or with none, when it has the value's unit. A range is "a to b",
+// value, or with none, when it has the value's unit. Behind a value in per cent
+// "± 2 %" is points, "± 2 % of value" a share. A bare ratio with "± 2 %" is a
+// question unless the doubt is the larger number: 0.97 ± 1 % can only be a
+// share, 1.5 ± 0.5 % may be per cent as a whole. A range is "a to b",
 // "a..b" or "range a..b"; it is the middle with half the width as the doubt.
 //
 // # A point or a comma before exactly three digits

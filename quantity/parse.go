@@ -288,6 +288,9 @@ func (p *parser) unknownUnit(t term, typed string) error {
 
 // value computes the value once every unit is settled.
 func (p *parser) value(r reading) (Value, error) {
+	if len(p.text) > longest {
+		return Value{}, p.bad("the text with its unit is longer than 200 bytes", "")
+	}
 	u := r.a.units[0]
 	v := Value{text: p.text, kind: p.kind, unit: u, form: r.form, a: r.a.fig.val}
 	switch r.form {

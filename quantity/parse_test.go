@@ -329,6 +329,8 @@ func TestExactParseIn(t *testing.T) {
 		{KindHumidity, "%", "65 ± 3", "65 ± 3 %", 0.65, 0.03},
 		{KindRatio, "", "0.62", "0.62", 0.62, 0},
 		{KindRatio, "%", "62", "62 %", 0.62, 0},
+		{KindRatio, "%", "62 ± 2", "62 % ± 2", 0.62, 0.02},
+		{KindRatio, "%", "60 to 64", "60 to 64 %", 0.62, 0.02},
 		{KindRatio, "", "4 ± 2 %", "4 ± 2 % of value", 4, 0.08},
 		{KindRatio, "%", "62 ± 2 %", "62 % ± 2 %", 0.62, 0.02},
 		{KindFreeAirFlow, "L/min ANR", "24", "24 L/min ANR", 0.0004, 0},
