@@ -188,6 +188,10 @@ func (c *Conflict) Error() string {
 		return fmt.Sprintf("job %s: not saved: a job with this number is there already, saved by %s; take another number",
 			c.Current.Job, c.Current.Author)
 	}
+	if c.Base > c.Current.Number {
+		return fmt.Sprintf("job %s: not saved: it was based on revision %d, which is not here; the newest is %d; look at that one and save again",
+			c.Current.Job, c.Base, c.Current.Number)
+	}
 	return fmt.Sprintf("job %s: not saved: it was based on revision %d, and %s has saved revision %d since; look at that one and save again",
 		c.Current.Job, c.Base, c.Current.Author, c.Current.Number)
 }
