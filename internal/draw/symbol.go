@@ -72,7 +72,7 @@ func Ticks(st Style, pts []Point, side Side, length float64) Outline {
 	if !(st.Tick > 0) {
 		return out
 	}
-	next := st.Tick / 2
+	next := math.Max(st.Tick/2, length*math.Sqrt2/2) // the first one leans back to the run's beginning, not past it
 	for i := 1; i < len(pts); i++ {
 		a, b := pts[i-1], pts[i]
 		l := a.Dist(b)

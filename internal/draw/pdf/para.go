@@ -184,6 +184,8 @@ func (s *Sheet) line(b *block, x, y float64, st Style, l []atom) {
 			// The space is lettered too, so that the words stay apart when the text is copied.
 			s.letter(b, draw.Text{X: x, Y: y, S: " ", Size: a.st.Size, Face: a.st.Face, Role: a.st.Role})
 			x += a.space
+		} else if j > 0 && l[j-1].run.Source {
+			x += 0.3 // a comma keeps clear of the box
 		}
 		switch {
 		case a.run.Source:

@@ -290,7 +290,7 @@ func (w *writer) data(o draw.Outline) {
 			w.b.WriteString("C" + xy(s.C1) + " " + xy(s.C2) + " " + xy(s.P))
 		case draw.OpArc:
 			_, r, _, sweep, ok := draw.ArcOf(at, s.P, s.Bulge)
-			if !ok {
+			if !ok || r > 1e6 { // an arc of 1 km rises 5 µm over the width of a sheet
 				w.b.WriteString("L" + xy(s.P))
 				break
 			}
