@@ -1,16 +1,35 @@
 package study
 
-import "strconv"
+import (
+	"strconv"
+
+	"jounce/internal/job"
+	"jounce/tyre"
+)
 
 // questions asks everything that the program can ask, in the order in which the
 // answers stand on each other.
 func (v *view) questions() {
 	v.leaks()
+	if len(v.out.Refusal) > 0 {
+		return
+	}
+	v.entries()
+	v.weights()
+	v.tyres()
+	v.springs()
+	v.travel()
+	v.heights()
+	v.wishes()
 }
 
-// refusals names what this car is refused for.
-func (v *view) refusals() {}
-
-func (v *view) leaks() {}
+// question is what a tyre's marking leaves open.
+func (v *view) question(path, text string, q tyre.Question) job.Problem {
+	p := job.Problem{Path: path, Label: path, Read: text, Says: q.Error(), Answers: q.Answers}
+	if f, err := v.rec.Field(path, false); err == nil {
+		p.Label = f.Label
+	}
+	return p
+}
 
 func itoa(n int) string { return strconv.Itoa(n) }

@@ -1,0 +1,339 @@
+package study
+
+import (
+	"fmt"
+	"strings"
+
+	"jounce/internal/finding"
+	q "jounce/quantity"
+	"jounce/source"
+)
+
+func mm(m, half float64) finding.Number { return finding.Of(q.KindLength, "mm", m, half) }
+
+// heights works out where sill and lowest part stand at each preset, and judges
+// them against the floor, the scrub line and the lamps.
+func (v *view) heights() {
+	h := &v.out.Heights
+	h.Form = v.rec.Car.Form
+	h.LowestName = v.rec.Survey.LowestName
+	for path, to := range map[string]*finding.Number{
+		"survey.wheelbase": &h.Wheelbase, "survey.frontOverhang": &h.FrontOverhang, "survey.rearOverhang": &h.RearOverhang,
+		"survey.roof": &h.Roof, "survey.sill": &h.Sill, "survey.lowest": &h.Lowest,
+	} {
+		*to = v.read(path, "", tape).Number
+	}
+	for i, c := range CornerNames {
+		h.HubToArch[i] = v.read("corners."+c+".hubToArch", "h", tape).Number
+	}
+	h.Scrub = v.scrub()
+	v.presets()
+	road, known := v.roadChange()
+	for p := range PresetNames {
+		if !known || !h.Change[p][0].Known() {
+			continue
+		}
+		mid := road + (h.Change[p][0].Value+h.Change[p][1].Value)/2
+		if h.Sill.Known() {
+			h.SillAt[p] = mm(h.Sill.Value+mid, h.Sill.Half)
+		}
+		if h.Lowest.Known() {
+			h.LowestAt[p] = mm(h.Lowest.Value+mid, h.Lowest.Half)
+		}
+	}
+	v.ground()
+	v.lamps()
+}
+
+// scrub is the lower of the two rim-to-rim lines.
+func (v *view) scrub() finding.Number {
+	w := v.out.Heights.Wheel
+	switch {
+	case w[0].Known && w[1].Known && w[1].Scrub.Value < w[0].Scrub.Value, !w[0].Known && w[1].Known:
+		return w[1].Scrub
+	}
+	return w[0].Scrub
+}
+
+// roadChange is how far ROAD lies above the heights as read [m].
+func (v *view) roadChange() (float64, bool) {
+	if v.rec.Survey.HeightsRead == "ROAD" {
+		return 0, true
+	}
+	f, r := v.read("presets.road.front", "", exact), v.read("presets.road.rear", "", exact)
+	if !f.OK || !r.OK {
+		return 0, false
+	}
+	return (f.Value + r.Value) / 2, true
+}
+
+// presets reads the changes from ROAD. DOWN lies below ROAD, HUMP above it,
+// HIGH not below HUMP.
+func (v *view) presets() {
+	h := &v.out.Heights
+	h.Change[1] = [2]finding.Number{mm(0, 0), mm(0, 0)}
+	for p, name := range map[int]string{0: "down", 2: "hump", 3: "high"} {
+		for i, axle := range AxleNames {
+			path := "presets." + name + "." + axle
+			g := v.read(path, "", exact)
+			switch {
+			case !g.OK:
+				continue
+			case p == 0 && g.Value > 0, p > 0 && g.Value < 0:
+				way := map[bool]string{true: "below", false: "above"}[p == 0]
+				v.ask(path, v.text(path), fmt.Sprintf("%s lies %s ROAD; its change was read as %s.", PresetNames[p], way, g.Number), strings.Replace(mm(-g.Value, 0).String(), "\u00a0", " ", -1))
+				continue
+			}
+			h.Change[p][i] = g.Number
+		}
+	}
+	for i, axle := range AxleNames {
+		if hump, high := h.Change[2][i], h.Change[3][i]; hump.Known() && high.Known() && high.Value < hump.Value {
+			v.ask("presets.high."+axle, v.text("presets.high."+axle), fmt.Sprintf("HIGH, %s, lies under HUMP, %s. HIGH is the highest height.", high, hump))
+			h.Change[3][i] = finding.Number{}
+		}
+	}
+	for p := range h.Change { // one axle alone says nothing of the body
+		if !h.Change[p][0].Known() || !h.Change[p][1].Known() {
+			h.Change[p] = [2]finding.Number{}
+		}
+	}
+}
+
+func (v *view) ground() {
+	h := v.out.Heights
+	part := h.LowestName
+	if part == "" {
+		part = "lowest part"
+	}
+	low := v.read("survey.lowest", "z", tape)
+	road := v.presetGiven("road")
+	laden := " Judged laden: springs held at height keep it; what the tyre gives under load comes off."
+	if v.rec.Axles.Front.Control == "pressure-held" || v.rec.Axles.Rear.Control == "pressure-held" {
+		laden = " Springs held at pressure sink under load: read it again with the load aboard."
+	}
+	if n := h.LowestAt[1]; n.Known() {
+		f := finding.Finding{ID: "ground.road", Topic: "heights", Value: n, Claim: "The " + part + " keeps clear of the floor at ROAD."}
+		f.Judge(v.limits("ground.road.least", "ground.road.want")...)
+		if f.Verdict == finding.Fail {
+			f.Claim = "The " + part + " hangs too low for ROAD."
+		}
+		f.Why = "Wanted 110 mm, 90 with the customer's signature." + laden
+		f.Least = v.least(f, "Raise ROAD by")
+		f.NotEvidence = staleOf(low)
+		v.add(f)
+	} else {
+		v.unknown("ground.road", "heights", "What hangs lowest at ROAD.", finding.Stops, "", gaps("what meets the road first", append([]given{low}, road...)...))
+	}
+	v.scrubLine(part, low, road)
+	if n := h.LowestAt[0]; n.Known() {
+		f := finding.Finding{ID: "ground.down", Topic: "heights", Value: n, Claim: "The " + part + " stays off the floor at DOWN."}
+		f.Judge(v.limits("ground.down.least", "ground.down.want")...)
+		if f.Verdict == finding.Fail {
+			f.Claim = "The " + part + " comes too near the floor at DOWN."
+		}
+		f.Least = v.least(f, "Set DOWN higher by")
+		v.add(f)
+	}
+}
+
+// presetGiven is what ROAD waits for.
+func (v *view) presetGiven(name string) []given {
+	if name == "road" && v.rec.Survey.HeightsRead == "ROAD" {
+		return nil
+	}
+	return []given{v.read("presets."+name+".front", "", exact), v.read("presets."+name+".rear", "", exact)}
+}
+
+func (v *view) scrubLine(part string, low given, road []given) {
+	h := v.out.Heights
+	if !h.Scrub.Known() || !h.LowestAt[1].Known() {
+		need := gaps("what meets the road on a flat tyre", append([]given{low}, road...)...)
+		if !h.Wheel[0].Known {
+			need = append(need, finding.Gap{Path: "axles.front.tyreLeft", Label: "Front, tyre, left, as written on it", Why: "gives the scrub line"})
+		}
+		v.unknown("scrub.road", "heights", "On a flat tyre nothing but the rim may meet the road.", finding.Stops, "", need)
+		return
+	}
+	a := v.fact("z", "lowest part at ROAD", h.LowestAt[1], source.Derived)
+	b := v.fact("s", "rim-to-rim line", h.Scrub, source.Derived)
+	n, w, err := v.compute(q.KindLength, v.shop.Unit(q.KindLength), func(x []float64) (float64, error) { return x[0] - x[1], nil }, a, b)
+	if err != nil {
+		return
+	}
+	w.Lines = []finding.Line{{Symbols: "m = z − s", Numbers: fmt.Sprintf("%s − %s", h.LowestAt[1], h.Scrub), Result: n.String()}}
+	f := finding.Finding{ID: "scrub.road", Topic: "heights", Value: n, Working: w, Claim: "On a flat tyre the rim meets the road first."}
+	f.Judge(v.limits("scrub.road.least", "scrub.road.want")...)
+	if f.Verdict == finding.Fail && f.Grade == finding.Stops {
+		f.Claim = "On a flat tyre the " + part + " meets the road."
+	}
+	f.Why = fmt.Sprintf("Scrub line %s over the floor, laden.", h.Scrub)
+	f.Least = v.least(f, "Raise ROAD by")
+	v.add(f)
+}
+
+// least is the least change that turns a finding about a length.
+func (v *view) least(f finding.Finding, words string) string {
+	l, ok := f.Decided()
+	if !ok || f.Verdict == finding.Pass {
+		return ""
+	}
+	d := l.Value - f.Value.Worst(l)
+	if !l.Below {
+		d = -d
+	}
+	return fmt.Sprintf("%s %s.", words, finding.Number{Value: d, Kind: f.Value.Kind, Unit: f.Value.Unit})
+}
+
+// lamps judges the aim of the dipped beam in every driving preset: the body's
+// pitch turns the lamps with it.
+func (v *view) lamps() {
+	h := &v.out.Heights
+	aim := v.read("survey.lampAim", "a", width{abs: 0.002})
+	base := v.read("survey.wheelbase", "L", tape)
+	high := v.read("survey.lampHeight", "", tape)
+	if high.OK && high.Value > 0.850 {
+		return // other limits hold; the tester's own table says which
+	}
+	if !aim.OK || !base.OK {
+		return
+	}
+	before := v.rec.Survey.HeightsRead != "ROAD"
+	for p, name := range PresetNames {
+		if p == 0 || p == 3 || !h.Change[p][0].Known() {
+			continue // standing presets
+		}
+		front, rear := h.Change[p][0], h.Change[p][1]
+		if before {
+			rf, rr := v.read("presets.road.front", "", exact), v.read("presets.road.rear", "", exact)
+			if !rf.OK || !rr.OK {
+				return
+			}
+			front.Value += rf.Value
+			rear.Value += rr.Value
+		}
+		v.lamp(p, name, aim, base, v.fact("Δf", "front, change", front, source.Typed), v.fact("Δr", "rear, change", rear, source.Typed))
+	}
+}
+
+func (v *view) lamp(p int, name string, aim, base, front, rear given) {
+	unit, _ := q.UnitOf(q.KindRatio, "%")
+	n, w, err := v.compute(q.KindRatio, unit, func(x []float64) (float64, error) {
+		return -(x[0] + (x[1]-x[2])/x[3]), nil
+	}, aim, front, rear, base)
+	if err != nil {
+		return
+	}
+	v.out.Heights.Pitch[p] = finding.Number{Value: (front.Value - rear.Value) / base.Value, Kind: q.KindRatio, Unit: unit}
+	w.Lines = []finding.Line{{Symbols: "a_{now} = a + {Δf − Δr}/{L}", Numbers: fmt.Sprintf("%s + (%s − %s) ÷ %s", aim.Number, front.Number, rear.Number, base.Number),
+		Result: finding.Number{Value: -n.Value, Half: n.Half, Kind: n.Kind, Unit: unit}.String()}}
+	f := finding.Finding{ID: "lamp." + strings.ToLower(name), Topic: "heights", Value: n, Working: w, Place: "front",
+		Claim: "The dipped beam points low enough at " + name + "."}
+	f.Judge(v.limits("lamp.aim.least", "lamp.aim.most")...)
+	f.Why = "Below horizontal, 0.5 to 2.75 % where the lamp centres are no higher than 850 mm. The tester decides."
+	if f.Verdict == finding.Fail && n.Value < 0.005 {
+		f.Claim = "The dipped beam dazzles at " + name + "."
+		up := (0.005 - n.Value) * base.Value
+		f.Least = fmt.Sprintf("Rear up %s, or lower the lamp aim by %.1f %% and check every other driving preset again.", mm(up, 0), 100*(0.005-n.Value))
+	}
+	v.add(f)
+}
+
+// entries questions single readings that need another place of the record to be
+// doubted.
+func (v *view) entries() {
+	v.archMixup()
+	v.lengthMixup()
+	for i, axle := range AxleNames {
+		path := "axles." + axle + ".springRatio"
+		if val, err := q.Parse(q.KindRatio, v.text(path)); err == nil && val.SI() > 1.2 {
+			v.ask(path, val.Echo(), fmt.Sprintf("%s: the wheel moves less than the spring? It may be turned over; %.2f is 1 ÷ %s.", val.Echo(), 1/val.SI(), val.Echo()), strconv2(1/val.SI()))
+		}
+		if v.axle(i).TeedSprings == "yes" {
+			v.add(finding.Finding{ID: axle + ".tee", Topic: "springs", Place: axle, Verdict: finding.Fail, Grade: finding.Stops, Source: source.CP, Shown: "refused",
+				Claim: "Two " + axle + " springs on one line have no roll stiffness.", Why: "Air crosses over in a bend.", Least: "One valve and one line for each spring."})
+		}
+	}
+	if v.rec.Axles.Front.Springing == "air" && v.rec.Axles.Rear.Springing == "steel" || v.rec.Axles.Front.Springing == "steel" && v.rec.Axles.Rear.Springing == "air" {
+		v.add(finding.Finding{ID: "half.stage", Topic: "springs", Verdict: finding.Fail, Grade: finding.Note, Source: source.CP, Shown: "half",
+			Claim: "Air on one axle and steel on the other: the car pitches when it is raised or lowered.", Why: "The axles are worked out apart. Presets for four corners are not shown.",
+			Least: "Air on both axles, or check lamps and clearance at every height."})
+	}
+}
+
+func strconv2(x float64) string { return fmt.Sprintf("%.2f", x) }
+
+// archMixup catches a ground-to-arch height in the hub-to-arch box.
+func (v *view) archMixup() {
+	for i, c := range CornerNames {
+		path := "corners." + c + ".hubToArch"
+		g := v.read(path, "", tape)
+		if !g.OK {
+			continue
+		}
+		var sum float64
+		var n int
+		for k, o := range CornerNames {
+			if other := v.read("corners."+o+".hubToArch", "", tape); k != i && other.OK {
+				sum, n = sum+other.Value, n+1
+			}
+		}
+		radius := v.loadedRadius(i / 2)
+		if n < 2 || radius == 0 {
+			continue
+		}
+		if mean := sum / float64(n); abs(g.Value-mean) > 0.15 && abs(g.Value-radius-mean) < 0.06 {
+			less := mm(g.Value-radius, 0)
+			v.ask(path, v.text(path), fmt.Sprintf("%s, %s. The others are near %s. Less the loaded radius, %s, it is %s: that looks like ground to arch.",
+				c, g.Number, mm(mean, 0), mm(radius, 0), less), strings.ReplaceAll(less.String(), "\u00a0", " "))
+		}
+	}
+}
+
+// loadedRadius is the tyre's, before the wheels are worked out [m]; 0 unknown.
+func (v *view) loadedRadius(i int) float64 {
+	if g := v.read("axles."+AxleNames[i]+".loadedRadius", "", tape); g.OK {
+		return g.Value
+	}
+	if s, ok := v.tyreSize(i, "tyreLeft"); ok {
+		return s.Dimensions(v.tyreSettings(), measuredNothing).LoadedRadius
+	}
+	return 0
+}
+
+// lengthMixup catches an inch typed as a millimetre among a spring's heights.
+func (v *view) lengthMixup() {
+	for _, s := range v.rec.Springs {
+		var all []float64
+		for _, p := range s.Points {
+			if val, err := q.Parse(q.KindLength, p.Height.Value); err == nil {
+				all = append(all, val.SI())
+			}
+		}
+		for _, p := range s.Points {
+			val, err := q.Parse(q.KindLength, p.Height.Value)
+			if err != nil || len(all) < 2 {
+				continue
+			}
+			if m := median(all); val.SI() < m/10 && abs(val.SI()*25.4-m) < m/2 {
+				v.ask("springs["+s.ID+"].points["+p.ID+"].height", p.Height.Value,
+					fmt.Sprintf("%s among heights near %s: is it %s in (%s) or %s?", val.Echo(), mm(m, 0), number(val.SI()*1000), mm(val.SI()*25.4, 0), val.Echo()),
+					number(val.SI()*1000)+" in", p.Height.Value)
+			}
+		}
+	}
+}
+
+func number(x float64) string {
+	return strings.TrimSuffix(strings.TrimRight(fmt.Sprintf("%.2f", x), "0"), ".")
+}
+
+func median(list []float64) float64 {
+	s := append([]float64(nil), list...)
+	for i := range s {
+		for k := i; k > 0 && s[k] < s[k-1]; k-- {
+			s[k], s[k-1] = s[k-1], s[k]
+		}
+	}
+	return s[len(s)/2]
+}

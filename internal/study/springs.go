@@ -1,0 +1,566 @@
+package study
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+
+	"jounce/internal/finding"
+	"jounce/internal/job"
+	q "jounce/quantity"
+	"jounce/source"
+	"jounce/spring"
+)
+
+// air is one axle's spring, ready to be asked, or why it is not.
+type air struct {
+	name    string
+	part    *spring.Spring
+	rec     *job.Spring
+	height  given
+	ratio   given
+	volume  given
+	bump    given
+	maxWork given
+	maxDyn  given
+	points  []finding.Gap
+	guess   bool
+}
+
+// springs asks of each axle on air what its springs carry and how they ride.
+func (v *view) springs() {
+	var set [2]*air
+	for i := range AxleNames {
+		if v.works(i) {
+			set[i] = v.springOf(i)
+			for k := 2 * i; k < 2*i+2; k++ {
+				v.corner(k, set[i])
+			}
+			v.pressureFindings(i, set[i])
+			v.share(i, set[i])
+			v.peak(i, set[i])
+			v.mount(i)
+			v.chart(i, set[i])
+		}
+	}
+	v.frequencies(set)
+}
+
+// springOf makes an axle's spring from the record.
+func (v *view) springOf(i int) *air {
+	axle, base := v.axle(i), "axles."+AxleNames[i]
+	a := &air{name: AxleNames[i], height: v.read(base+".springHeight", "h", tape), ratio: v.read(base+".springRatio", "r", ratio),
+		volume: v.read(base+".airVolume", "V", volume), bump: v.read(base+".bumpVolume", "V_{b}", volume)}
+	a.rec = v.springRec(axle.Spring)
+	if a.rec == nil {
+		a.points = []finding.Gap{{Path: base + ".spring", Label: upper(a.name) + ", spring", Why: "gives the force at a pressure"}}
+		return a
+	}
+	path := "springs[" + a.rec.ID + "]"
+	a.maxWork = v.read(path+".maxWorking", "p_{max}", exact)
+	a.maxDyn = v.read(path+".maxDynamic", "p_{dyn}", exact)
+	data := spring.Data{Name: a.rec.Name, Kind: map[string]spring.Kind{"bellows": spring.Bellows, "sleeve": spring.Sleeve}[a.rec.Behaviour],
+		MaxWorking: q.GaugePressure(a.maxWork.Value), MaxDynamic: q.GaugePressure(a.maxDyn.Value),
+		MinHeight: v.read(path+".closed", "", exact).Value, MaxHeight: v.read(path+".open", "", exact).Value}
+	for _, p := range a.rec.Points {
+		at := path + ".points[" + p.ID + "]"
+		pr, h, l := v.read(at+".pressure", "", exact), v.read(at+".height", "", exact), v.read(at+".load", "", exact)
+		if pr.OK && h.OK && l.OK {
+			data.Points = append(data.Points, spring.Point{Pressure: q.GaugePressure(pr.Value), Height: h.Value, Load: l.Value})
+		} else {
+			a.points = append(a.points, gaps("gives the force at a pressure", pr, h, l)...)
+		}
+	}
+	data.Volumes = v.volumes(path, a)
+	v.build(a, data, path)
+	return a
+}
+
+func (v *view) springRec(id string) *job.Spring {
+	for k := range v.rec.Springs {
+		if v.rec.Springs[k].ID == id && id != "" {
+			return &v.rec.Springs[k]
+		}
+	}
+	return nil
+}
+
+// volumes are the maker's, or the one volume measured at ROAD.
+func (v *view) volumes(path string, a *air) []spring.VolumePoint {
+	var out []spring.VolumePoint
+	for _, p := range a.rec.Volumes {
+		h, vol := v.read(path+".volumes["+p.ID+"].height", "", exact), v.read(path+".volumes["+p.ID+"].volume", "", exact)
+		if h.OK && vol.OK {
+			out = append(out, spring.VolumePoint{Height: h.Value, Volume: vol.Value})
+		}
+	}
+	if len(out) == 0 && a.volume.OK && a.height.OK {
+		out = []spring.VolumePoint{{Height: a.height.Value, Volume: a.volume.Value}}
+	}
+	return out
+}
+
+// build makes the engine's spring; where only an outside diameter is known, an
+// estimate that decides nothing which stops the work.
+func (v *view) build(a *air, data spring.Data, path string) {
+	if len(data.Points) == 0 {
+		d := v.read(path+".estimate", "", tape)
+		if d.OK && a.height.OK {
+			if g, err := spring.GuessSleeve(d.Value, 0.6*d.Value); err == nil && data.Kind == spring.Sleeve {
+				data, a.guess = g.Data(a.height.Value), true
+			} else if g, err := spring.GuessBellows(d.Value, 0.6*d.Value); err == nil && data.Kind == spring.Bellows {
+				data, a.guess = g.Data(a.height.Value), true
+			}
+		}
+		if !a.guess {
+			if len(a.points) == 0 {
+				a.points = append(a.points, finding.Gap{Path: path + ".points[p1].load", Label: a.rec.Name + ", one point of load, pressure and height", Why: "gives the force at a pressure"})
+			}
+			return
+		}
+	}
+	s, err := spring.New(data)
+	if err != nil {
+		var ask *spring.Question
+		if errors.As(err, &ask) {
+			v.ask(path+".points", "", err.Error(), ask.Answers...)
+		} else {
+			v.ask(path+".points", "", err.Error())
+		}
+		a.points = append(a.points, finding.Gap{Path: path + ".points", Label: a.rec.Name + ", the maker's table", Why: err.Error()})
+		return
+	}
+	a.part = s
+}
+
+// missing is what a corner's pressure waits for.
+func (v *view) missing(k int, a *air) []finding.Gap {
+	c := v.out.Corners[k]
+	name := CornerNames[k]
+	var out []finding.Gap
+	if !c.Weight.Known() {
+		out = append(out, finding.Gap{Path: "corners." + name + ".weight", Label: name + ", weight", Why: "gives the spring's load"})
+	}
+	if !c.Sprung.Known() {
+		out = append(out, finding.Gap{Path: "axles." + a.name + ".unsprung" + map[int]string{0: "Left", 1: "Right"}[k%2], Label: upper(a.name) + ", unsprung", Why: "what the spring does not carry"})
+	}
+	out = append(out, gaps("turns the wheel's load into the spring's", a.ratio)...)
+	out = append(out, gaps("the area changes with height", a.height)...)
+	return append(out, a.points...)
+}
+
+// corner works out one corner's pressures and ride.
+func (v *view) corner(k int, a *air) {
+	c := &v.out.Corners[k]
+	need := v.missing(k, a)
+	id := c.Name + ".pressure"
+	claim := "What pressure " + c.Name + " needs at ROAD."
+	if len(need) > 0 || a.part == nil {
+		c.Gap = need[0].Label
+		v.unknown(id, "springs", claim, finding.Stops, c.Name, need)
+		return
+	}
+	for n := range c.Case {
+		if c.Case[n].Known() {
+			c.Pressure[n], _, _ = v.pressureFor(c.Case[n], a)
+		}
+	}
+	n, w, err := v.pressureFor(c.Sprung, a)
+	if err != nil {
+		v.ask("axles."+a.name+".springHeight", v.text("axles."+a.name+".springHeight"), err.Error())
+		c.Gap = err.Error()
+		v.unknown(id, "springs", claim, finding.Stops, c.Name, []finding.Gap{{Path: "springs[" + a.rec.ID + "].points", Label: a.rec.Name + ", the maker's table", Why: err.Error()}})
+		return
+	}
+	c.Pressure[1], c.Working = n, w
+	c.Force = finding.Of(q.KindForce, "N", c.Sprung.Value*q.StandardGravity/a.ratio.Value, 0)
+	v.ride(c, a)
+}
+
+// pressureFor is the pressure that carries a sprung mass at ROAD, with its
+// working. One calculation serves every load case.
+func (v *view) pressureFor(mass finding.Number, a *air) (finding.Number, *finding.Working, error) {
+	m := v.fact("m", "sprung mass", mass, source.Derived)
+	first, err := a.part.Pressure(mass.Value*q.StandardGravity/a.ratio.Value, 0, a.height.Value)
+	if err != nil {
+		return finding.Number{}, nil, err
+	}
+	mark := source.Maker
+	if a.guess {
+		mark = source.CP
+	}
+	ar := v.fact("A", "effective area at "+a.height.Number.String(), finding.Of(q.KindArea, "cm²", first.Area.Value, first.Area.Half), mark)
+	unit := v.shop.Unit(q.KindPressure)
+	n, w, err := v.compute(q.KindPressure, unit, func(x []float64) (float64, error) {
+		return x[0] * q.StandardGravity / x[1] / x[2], nil
+	}, m, a.ratio, ar)
+	if err != nil {
+		return n, w, err
+	}
+	w.Lines = []finding.Line{
+		{Symbols: "F = {m g}/{r}", Numbers: fmt.Sprintf("%s × 9.807 ÷ %s", mass, plainNumber(a.ratio.Number)), Result: finding.Show(q.KindForce, "N", first.Load, 0)},
+		{Symbols: "p = {F}/{A}", Numbers: fmt.Sprintf("%s ÷ %s", finding.Show(q.KindForce, "N", first.Load, 0), finding.Show(q.KindArea, "cm²", first.Area.Value, 1)), Result: n.String()},
+	}
+	w.Notes = []string{"The area comes from the maker's loads at this height, never from a diameter. The ratio counts once for the force."}
+	if a.guess {
+		w.Notes = append(w.Notes, "The area is a geometric estimate: it decides nothing that stops the work.")
+	}
+	return n, w, nil
+}
+
+func plainNumber(n finding.Number) string {
+	n.Half = 0
+	return q.Format(n.Kind, n.Value, n.Unit, -1)
+}
+
+// ride works out rate, wheel rate and frequency.
+func (v *view) ride(c *Corner, a *air) {
+	if !a.volume.OK && len(a.rec.Volumes) == 0 {
+		return
+	}
+	corner := spring.Corner{Mass: c.Sprung.Value, MassHalf: c.Sprung.Half, Ratio: a.ratio.Value, RatioShare: a.ratio.Half / a.ratio.Value}
+	r, err := a.part.Ride(corner, a.height.Value, spring.Moving, q.StandardAtmosphere)
+	if err != nil {
+		return
+	}
+	c.Rate = finding.Of(q.KindStiffness, "N/mm", r.Rate.Value, r.Rate.Half)
+	c.Wheel = finding.Of(q.KindStiffness, "N/mm", r.Wheel, r.WheelHalf)
+	c.Ride = finding.Of(q.KindFrequency, "Hz", r.Frequency, r.FrequencyHalf)
+}
+
+// pressureFindings judges an axle's pressures at ROAD, the corner nearest a
+// limit first.
+func (v *view) pressureFindings(i int, a *air) {
+	for k := 2 * i; k < 2*i+2; k++ {
+		c := &v.out.Corners[k]
+		if !c.Pressure[1].Known() {
+			continue
+		}
+		f := finding.Finding{ID: c.Name + ".pressure", Topic: "springs", Place: c.Name, Value: c.Pressure[1], Working: c.Working,
+			Claim: fmt.Sprintf("The %s spring carries its corner in mid-range.", CornerWords[k])}
+		f.Judge(v.limits("spring.pressure.fold", "spring.pressure.least", "spring.pressure.most")...)
+		f.Why = fmt.Sprintf("%s; limits 2.5 to 5.5 bar at ROAD.", other(f.Value))
+		v.pressureWay(&f, c, a)
+		if a.guess && f.Verdict != finding.Fail {
+			f.Verdict, f.Why = finding.NotKnown, "The area is an estimate. "+f.Why
+			f.Needs = []finding.Gap{{Path: "springs[" + a.rec.ID + "].points[p1].load", Label: a.rec.Name + ", one point of load, pressure and height", Why: "in place of the estimate"}}
+		}
+		f.NotEvidence = staleOf(v.read("corners."+c.Name+".weight", "", pads), a.ratio)
+		f.Settle = v.settle(f)
+		v.add(f)
+	}
+}
+
+func (v *view) pressureWay(f *finding.Finding, c *Corner, a *air) {
+	l, ok := f.Decided()
+	if !ok || f.Verdict == finding.Pass {
+		return
+	}
+	want := c.Force.Value / l.Value
+	switch l.Key {
+	case "spring.pressure.fold":
+		f.Claim = fmt.Sprintf("The %s spring is too large: below 1.5 bar it folds on rebound.", strings.ToLower(c.Name[:0])+CornerWords[cornerIndex(c.Name)])
+		f.Least = "A spring of " + finding.Show(q.KindArea, "cm²", want, 0) + " or less at this height."
+	case "spring.pressure.least":
+		f.Claim = fmt.Sprintf("The %s spring is large for its load.", CornerWords[cornerIndex(c.Name)])
+		f.Least = "A spring of " + finding.Show(q.KindArea, "cm²", want, 0) + " or less at this height."
+	case "spring.pressure.most":
+		f.Claim = fmt.Sprintf("The %s spring is small for its load.", CornerWords[cornerIndex(c.Name)])
+		f.Least = "A spring of " + finding.Show(q.KindArea, "cm²", want, 0) + " or more at this height."
+	}
+}
+
+func cornerIndex(name string) int {
+	for i, n := range CornerNames {
+		if n == name {
+			return i
+		}
+	}
+	return 0
+}
+
+// other is a pressure in the unit that the shop does not show first.
+func other(n finding.Number) string {
+	name := "psi"
+	if n.Unit.Name() == "psi" {
+		name = "bar"
+	}
+	return finding.Of(q.KindPressure, name, n.Value, 0).String()
+}
+
+// settle names the reading that carries most of the doubt.
+func (v *view) settle(f finding.Finding) string {
+	if f.Verdict != finding.TooClose || f.Working == nil {
+		return ""
+	}
+	most := -1
+	for i, t := range f.Working.Terms {
+		if most < 0 || t.Share > f.Working.Terms[most].Share {
+			most = i
+		}
+	}
+	if most < 0 || f.Working.Terms[most].Share == 0 {
+		return ""
+	}
+	t := f.Working.Terms[most]
+	return fmt.Sprintf("Read %s again with less doubt: it makes %.0f %% of the ±.", t.Name, 100*t.Share)
+}
+
+// share judges the laden pressure against the spring's maximum and names a way
+// out where it is too high.
+func (v *view) share(i int, a *air) {
+	id, name := a.name+".laden", a.name
+	claim := "The " + name + " springs, full load, stay in range."
+	worst := -1
+	for k := 2 * i; k < 2*i+2; k++ {
+		if c := v.out.Corners[k]; c.Pressure[2].Known() && (worst < 0 || c.Pressure[2].Value > v.out.Corners[worst].Pressure[2].Value) {
+			worst = k
+		}
+	}
+	need := gaps("the spring's own limit", a.maxWork)
+	if a.rec == nil || a.part == nil {
+		return
+	}
+	if worst < 0 {
+		need = append(need, v.ladenGaps()...)
+	}
+	if len(need) > 0 {
+		v.unknown(id, "springs", claim, finding.Stops, name, need)
+		return
+	}
+	c := v.out.Corners[worst]
+	p := v.fact("p", "pressure, full load, "+c.Name, c.Pressure[2], source.Derived)
+	unit, _ := q.UnitOf(q.KindRatio, "%")
+	n, w, err := v.compute(q.KindRatio, unit, func(x []float64) (float64, error) { return x[0] / x[1], nil }, p, a.maxWork)
+	if err != nil {
+		return
+	}
+	w.Lines = []finding.Line{{Symbols: "s = {p}/{p_{max}}", Numbers: fmt.Sprintf("%s ÷ %s", c.Pressure[2], a.maxWork.Number), Result: n.String()}}
+	f := finding.Finding{ID: id, Topic: "springs", Place: name, Value: n, Working: w, Claim: claim}
+	f.Judge(v.limits("spring.share.most")...)
+	f.Why = fmt.Sprintf("%s laden (%s) of the maker's %s.", c.Pressure[2], other(c.Pressure[2]), a.maxWork.Number)
+	if f.Verdict != finding.Pass {
+		f.Claim = "The " + name + " springs are too small for the full load."
+		load := c.Case[2].Value * q.StandardGravity / a.ratio.Value
+		if need, err := a.part.Pressure(load, 0, a.height.Value); err == nil {
+			if out, err := need.WaysOut(a.ratio.Value, f.Limits[0].Value); err == nil {
+				f.Least = fmt.Sprintf("A spring of %s at this height would carry %s at %s; or a place with a ratio of %.2f.", finding.Show(q.KindArea, "cm²", out.AreaNeeded, 0),
+					finding.Show(q.KindForce, "N", load, 0), finding.Show(q.KindPressure, "bar", f.Limits[0].Value*a.maxWork.Value, 1), out.RatioNeeded)
+			}
+		}
+	}
+	v.add(f)
+}
+
+// ladenGaps is what the full load case waits for.
+func (v *view) ladenGaps() []finding.Gap {
+	var out []finding.Gap
+	out = append(out, gaps("shares the load out", v.read("survey.wheelbase", "L", tape))...)
+	if len(v.rec.Loads.Seats) == 0 {
+		out = append(out, finding.Gap{Path: "loads.seats[front].x", Label: "Seats, how far behind the front axle", Why: "shares people out over the axles"})
+	}
+	if len(out) == 0 {
+		out = append(out, finding.Gap{Path: "survey.driver", Label: "Driver when weighed", Why: "says what the weights hold already"})
+	}
+	return out
+}
+
+// peak judges the pressure at full bump.
+func (v *view) peak(i int, a *air) {
+	id, claim := a.name+".peak", "The "+a.name+" springs stand a full bump."
+	top := -1
+	for k := 2 * i; k < 2*i+2; k++ {
+		if c := v.out.Corners[k]; c.Pressure[1].Known() && (top < 0 || c.Pressure[1].Value > v.out.Corners[top].Pressure[1].Value) {
+			top = k
+		}
+	}
+	if a.rec == nil || top < 0 {
+		return
+	}
+	if need := gaps("the pressure at the end of a bump", a.volume, a.bump, a.maxDyn); len(need) > 0 {
+		v.unknown(id, "springs", claim, finding.Stops, a.name, need)
+		return
+	}
+	c := &v.out.Corners[top]
+	p := v.fact("p_{1}", "pressure at ROAD, driver aboard", c.Pressure[1], source.Derived)
+	unit := v.shop.Unit(q.KindPressure)
+	n, w, err := v.compute(q.KindPressure, unit, func(x []float64) (float64, error) {
+		k, err := spring.BumpPeak(q.GaugePressure(x[0]), x[1], x[2], spring.Moving, q.StandardAtmosphere)
+		return float64(k.Value), err
+	}, p, a.volume, a.bump)
+	if err != nil {
+		v.ask("axles."+a.name+".bumpVolume", v.text("axles."+a.name+".bumpVolume"), err.Error())
+		return
+	}
+	v.out.Corners[2*i].Peak, v.out.Corners[2*i+1].Peak = n, n
+	w.Lines = []finding.Line{{Symbols: "p_{2} = (p_{1} + p_{0}) (V ÷ V_{b})^{1.38} − p_{0}", Numbers: fmt.Sprintf("(%s + 1.013 bar) × (%s ÷ %s)^{1.38} − 1.013 bar", p.Number, a.volume.Number, a.bump.Number), Result: n.String()}}
+	w.Notes = []string{"On the high side: heat flows, and air in the line helps."}
+	f := finding.Finding{ID: id, Topic: "springs", Place: a.name, Value: n, Working: w, Claim: claim}
+	limit := finding.Limit{Key: "spring.peak", Name: "Pressure at full bump", Kind: q.KindPressure, Value: a.maxDyn.Value, Unit: a.maxDyn.Unit, Grade: finding.Stops, Source: source.Maker}
+	f.Judge(limit)
+	f.Why = "The maker's most in a bump is " + a.maxDyn.Number.String() + "."
+	if f.Verdict != finding.Pass {
+		f.Claim = "A full bump takes the " + a.name + " springs past what they stand."
+		if k, err := spring.BumpPeak(q.GaugePressure(p.Value), a.volume.Value, a.bump.Value, spring.Moving, q.StandardAtmosphere); err == nil {
+			if way := k.WayOut(q.GaugePressure(a.maxDyn.Value)); way.Possible {
+				f.Least = fmt.Sprintf("%s more air, or a stop that leaves %s at full bump.", finding.Show(q.KindVolume, "L", way.AddVolume, 2), finding.Show(q.KindVolume, "L", way.LeastLeft, 2))
+			}
+		}
+	}
+	f.Settle = v.settle(f)
+	v.add(f)
+}
+
+// mount judges the load path where the new spring sits on the damper's
+// mounting.
+func (v *view) mount(i int) {
+	axle, name := v.axle(i), AxleNames[i]
+	id := name + ".mount"
+	claim := "The " + name + " spring's load stays on metal that carried it before."
+	path := "axles." + name
+	if axle.Seat == "" {
+		v.unknown(id, "springs", claim, finding.Stops, name, []finding.Gap{{Path: path + ".seat", Label: upper(name) + ", the new spring sits", Why: "says which metal carries it"}})
+		return
+	}
+	if axle.Seat == "in the original seat" {
+		v.add(finding.Finding{ID: id, Topic: "springs", Place: name, Claim: claim, Verdict: finding.Pass, Grade: finding.Stops, Shown: "same seat", Source: source.CP, Why: "It sits in the original spring's seat."})
+		return
+	}
+	var force finding.Number
+	for k := 2 * i; k < 2*i+2; k++ {
+		if c := v.out.Corners[k].Force; c.Known() && (!force.Known() || c.Value > force.Value) {
+			force = c
+		}
+	}
+	if !force.Known() {
+		return
+	}
+	before := v.read(path+".mountCarried", "F_{0}", width{rel: 0.05})
+	m, err := spring.LoadPath(force.Value, spring.BumpFactor, before.Value)
+	if err != nil {
+		return
+	}
+	f := finding.Finding{ID: id, Topic: "springs", Place: name, Grade: finding.Stops, Source: source.CP,
+		Claim: fmt.Sprintf("The %s damper's mounting carries the car now: %s standing, %s at 3 g.", name, kilonewton(m.Standing), kilonewton(m.Bump)),
+		Value: finding.Of(q.KindForce, "kN", m.Standing, 0), Verdict: finding.Fail,
+		Why: "Where only damper forces went before. Jounce does not say whether metal is strong enough; a licensed engineer does.", Least: "Record an engineer's scheme, or keep the spring in its original seat."}
+	switch {
+	case axle.MountScheme != "":
+		f.Verdict, f.Why = finding.Pass, "Scheme recorded: "+axle.MountScheme+". Who made it answers for it."
+	case before.OK:
+		f.Value = finding.Of(q.KindRatio, "", m.StandingBy, m.StandingBy*before.Half/before.Value)
+		f.Judge(v.limits("mount.load.most")...)
+		f.Why = fmt.Sprintf("It carried %s before. ", before.Number) + f.Why
+	}
+	v.add(f)
+}
+
+func kilonewton(n float64) string { return finding.Show(q.KindForce, "kN", n, 2) }
+
+// frequencies judges each axle's ride and the rear against the front.
+func (v *view) frequencies(set [2]*air) {
+	var n [2]finding.Number
+	for i := range AxleNames {
+		if !v.works(i) {
+			continue
+		}
+		a, b := v.out.Corners[2*i].Ride, v.out.Corners[2*i+1].Ride
+		if !a.Known() || !b.Known() {
+			if v.out.Corners[2*i].Pressure[1].Known() && set[i] != nil {
+				v.unknown(AxleNames[i]+".ride", "springs", "How hard the "+AxleNames[i]+" rides.", finding.OwnerSigns, AxleNames[i], gaps("gives rate and frequency", set[i].volume))
+			}
+			continue
+		}
+		n[i] = a
+		n[i].Value = (a.Value + b.Value) / 2
+		v.frequency(i, n[i], set[i])
+		v.sides(i, a, b)
+	}
+	if n[0].Known() && n[1].Known() {
+		v.frontRear(n)
+	}
+}
+
+func (v *view) frequency(i int, n finding.Number, a *air) {
+	c := v.out.Corners[2*i]
+	f := finding.Finding{ID: AxleNames[i] + ".ride", Topic: "springs", Place: AxleNames[i], Value: n, Claim: "The " + AxleNames[i] + " rides between firm and soft."}
+	f.Judge(v.limits("ride.frequency.least", "ride.frequency.most")...)
+	f.Why = fmt.Sprintf("%s at the spring, %s at the wheel; wanted 1.2 to 1.8 Hz.", c.Rate, c.Wheel)
+	mark := source.Maker
+	terms := []given{v.fact("m", "sprung mass", c.Sprung, source.Derived), a.ratio, v.fact("k", "spring rate, moving", c.Rate, mark)}
+	if _, w, err := v.compute(q.KindFrequency, n.Unit, func(x []float64) (float64, error) {
+		return spring.Frequency(spring.WheelRate(x[2], x[1]), x[0]), nil
+	}, terms...); err == nil {
+		w.Lines = []finding.Line{
+			{Symbols: "k = {n p_{abs} A^{2}}/{V} − p {dA}/{dh}", Result: c.Rate.String()},
+			{Symbols: "k_{w} = k r^{2}", Numbers: fmt.Sprintf("%s × %s^{2}", c.Rate, plainNumber(a.ratio.Number)), Result: c.Wheel.String()},
+			{Symbols: "f = {1}/{2π} √(k_{w} ÷ m)", Numbers: fmt.Sprintf("{1}/{2π} √(%s ÷ %s)", c.Wheel, c.Sprung), Result: n.String()},
+		}
+		w.Terms = append(w.Terms, finding.Term{Symbol: "V", Name: a.volume.Label, Value: a.volume.Number, Mark: a.volume.Mark, Path: a.volume.Path, Who: a.volume.Who},
+			finding.Term{Symbol: "n", Name: "quick movement", Value: finding.Of(q.KindRatio, "", spring.Moving, 0), Mark: "S31"})
+		w.Notes = []string{"The tyre would lower the figure by 3 to 7 %; the rubber's own stiffness is left out."}
+		f.Working = w
+	}
+	if f.Verdict == finding.Fail {
+		if n.Value > 1.5 {
+			f.Claim = "The " + AxleNames[i] + " rides hard."
+			f.Least = "More air in the spring or beside it."
+		} else {
+			f.Claim = "The " + AxleNames[i] + " rides soft."
+			f.Least = "Less air in the spring, or a steeper piston."
+		}
+	}
+	f.Settle = v.settle(f)
+	v.add(f)
+}
+
+func (v *view) sides(i int, a, b finding.Number) {
+	unit, _ := q.UnitOf(q.KindRatio, "%")
+	d := math.Abs(a.Value-b.Value) / ((a.Value + b.Value) / 2)
+	// Both sides share spring data and ratio, so their doubts cancel but for
+	// what the pads add.
+	f := finding.Finding{ID: AxleNames[i] + ".sides", Topic: "springs", Place: AxleNames[i], Value: finding.Number{Value: d, Kind: q.KindRatio, Unit: unit},
+		Claim: "Left and right ride alike at the " + AxleNames[i] + "."}
+	f.Judge(v.limits("ride.side.most")...)
+	if f.Verdict == finding.Fail {
+		f.Claim = "Left and right ride differently at the " + AxleNames[i] + "."
+		f.Least = "Bring the corner weights nearer each other."
+	}
+	v.add(f)
+}
+
+// frontRear judges the rear's frequency against the front's. Where the two
+// rules cannot both be met it shows both ranges and names what to change first.
+func (v *view) frontRear(n [2]finding.Number) {
+	unit, _ := q.UnitOf(q.KindRatio, "%")
+	front, rear := v.fact("f_{f}", "front frequency", n[0], source.Derived), v.fact("f_{r}", "rear frequency", n[1], source.Derived)
+	d, w, err := v.compute(q.KindRatio, unit, func(x []float64) (float64, error) { return x[1]/x[0] - 1, nil }, front, rear)
+	if err != nil {
+		return
+	}
+	w.Lines = []finding.Line{{Symbols: "d = {f_{r}}/{f_{f}} − 1", Numbers: fmt.Sprintf("%s ÷ %s − 1", n[1], n[0]), Result: d.String()}}
+	f := finding.Finding{ID: "ride.rear", Topic: "springs", Place: "rear", Value: d, Working: w, Claim: "The rear is a little stiffer than the front: it rides flat."}
+	least, most, cap := v.shop.Limit("ride.rear.least"), v.shop.Limit("ride.rear.most"), v.shop.Limit("ride.frequency.most")
+	f.Judge(least, most)
+	lo, hi := n[0].Value*(1+least.Value), n[0].Value*(1+most.Value)
+	f.Why = fmt.Sprintf("%s against %s; wanted %.2f to %.2f Hz behind.", n[1], n[0], lo, hi)
+	if f.Verdict == finding.Fail || f.Verdict == finding.TooClose {
+		if d.Value < least.Value {
+			f.Claim = fmt.Sprintf("The rear is %.0f %% softer than the front: it will pitch.", -100*d.Value)
+			if d.Value >= 0 {
+				f.Claim = "The rear is hardly stiffer than the front: it may pitch."
+			}
+			f.Least = "Less air behind or a steeper piston there, or more air in front. Pressure is set by weight and does not change this."
+		} else {
+			f.Claim = "The rear is much stiffer than the front."
+			f.Least = "More air behind, or less in front."
+		}
+		if lo > cap.Value {
+			f.Why += fmt.Sprintf(" But %.1f Hz is the most for any axle: the two rules cannot both be met.", cap.Value)
+			f.Least = fmt.Sprintf("First soften the front to %.2f Hz or less with more air there, then take air away behind.", cap.Value/(1+least.Value))
+		}
+	}
+	f.Settle = v.settle(f)
+	v.add(f)
+}
