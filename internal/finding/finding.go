@@ -117,7 +117,20 @@ func (n Number) String() string {
 	if !n.Known() {
 		return "not known"
 	}
-	return quantity.FormatWith(n.Kind, n.Value, n.Half, n.Unit)
+	return quantity.FormatWith(n.Kind, settled(n.Value), n.Half, n.Unit)
+}
+
+// settled rounds away what differs between the same reading typed in two units,
+// nine figures behind the first, so that a tie prints the same digit.
+func settled(x float64) float64 {
+	if x == 0 || math.IsNaN(x) || math.IsInf(x, 0) {
+		return x
+	}
+	scale := math.Pow(10, 8-math.Floor(math.Log10(math.Abs(x))))
+	if math.IsInf(scale, 0) || scale == 0 {
+		return x
+	}
+	return math.Round(x*scale) / scale
 }
 
 // MarshalText writes what String says.

@@ -125,6 +125,7 @@ type Corner struct {
 	Weight       Reading `json:"weight,omitzero" q:"mass kg 40..1500" label:"Weight" where:"on its pad"`
 	HubToArch    Reading `json:"hubToArch,omitzero" q:"length mm 150..800" label:"Hub to arch" where:"hub centre to arch edge"`
 	GroundToBody Reading `json:"groundToBody,omitzero" q:"length mm 40..1000" label:"Ground to body" where:"floor to the body datum"`
+	Pressure     Reading `json:"pressure,omitzero" q:"pressure bar 0..20" label:"Spring pressure read at ROAD" where:"at the valve block"`
 }
 
 // Axles are the two ends of the car.
@@ -150,7 +151,7 @@ type Axle struct {
 	UnsprungLeft  Reading   `json:"unsprungLeft,omitzero" q:"mass kg 5..200" label:"Unsprung, left wheel"`
 	UnsprungRight Reading   `json:"unsprungRight,omitzero" q:"mass kg 5..200" label:"Unsprung, right wheel"`
 	UnsprungAxle  Reading   `json:"unsprungAxle,omitzero" q:"mass kg 10..400" label:"Unsprung, whole axle"`
-	SpringRatio   Reading   `json:"springRatio,omitzero" q:"ratio 1 0.2..1.2" label:"Spring travel ÷ wheel travel"`
+	SpringRatio   Reading   `json:"springRatio,omitzero" q:"ratio 1 0.2..5" label:"Spring travel ÷ wheel travel"`
 	DamperRatio   Reading   `json:"damperRatio,omitzero" q:"ratio 1 0.2..1.2" label:"Damper travel ÷ wheel travel"`
 	Spring        string    `json:"spring,omitempty" label:"Spring"` // id in springs
 	SpringHeight  Reading   `json:"springHeight,omitzero" q:"length mm 40..600" label:"Spring height at ROAD" where:"seat to seat"`

@@ -176,6 +176,36 @@ func (v *view) corner(k int, a *air) {
 	c.Pressure[1], c.Working = n, w
 	c.Force = finding.Of(q.KindForce, "N", c.Sprung.Value*q.StandardGravity/a.ratio.Value, 0)
 	v.ride(c, a)
+	v.pressureRead(k, c)
+}
+
+// pressureRead doubts a pressure read at ROAD that cannot carry the corner and
+// would fit in another unit.
+func (v *view) pressureRead(k int, c *Corner) {
+	path := "corners." + c.Name + ".pressure"
+	text := v.text(path)
+	val, err := q.Parse(q.KindPressure, text)
+	if err != nil || val.SI() <= 0 {
+		return
+	}
+	need := c.Pressure[1].Value
+	if r := val.SI() / need; r > 0.5 && r < 2 {
+		return
+	}
+	for _, name := range []string{"bar", "psi"} {
+		u, _ := q.UnitOf(q.KindPressure, name)
+		meant := u.ToSI(val.In(val.Unit()))
+		if r := meant / need; r > 0.8 && r < 1.25 && u != val.Unit() {
+			answer := strings.ReplaceAll(q.Format(q.KindPressure, meant, u, -1), "\u00a0", " ")
+			if number := strings.Fields(text); len(number) == 2 {
+				answer = number[0] + " " + name
+			}
+			v.ask(path, text, fmt.Sprintf("%s cannot carry %s; this spring needs about %s. Did you mean %s?",
+				q.Format(q.KindPressure, val.SI(), v.shop.Unit(q.KindPressure), 2), q.Format(q.KindMass, c.Sprung.Value, v.shop.Unit(q.KindMass), 0),
+				q.Format(q.KindPressure, need, v.shop.Unit(q.KindPressure), 1), answer), answer)
+			return
+		}
+	}
 }
 
 // pressureFor is the pressure that carries a sprung mass at ROAD, with its

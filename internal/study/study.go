@@ -175,7 +175,7 @@ func (v *view) finish() *Result {
 	sort.SliceStable(r.Findings, func(i, k int) bool { return before(r.Findings[i], r.Findings[k]) })
 	r.Tally = finding.Count(r.Findings)
 	r.Gaps = v.collectGaps()
-	r.Problems = append(v.rec.Check(), v.problems...)
+	r.Problems = once(append(v.rec.Check(), v.problems...))
 	return r
 }
 
@@ -216,5 +216,19 @@ func (v *view) collectGaps() []finding.Gap {
 		}
 	}
 	sort.SliceStable(out, func(i, k int) bool { return len(out[i].Settles) > len(out[k].Settles) })
+	return out
+}
+
+// once drops problems that were met twice.
+func once(list []job.Problem) []job.Problem {
+	var out []job.Problem
+	seen := map[[2]string]bool{}
+	for _, p := range list {
+		key := [2]string{p.Path, p.Says}
+		if !seen[key] {
+			seen[key] = true
+			out = append(out, p)
+		}
+	}
 	return out
 }
