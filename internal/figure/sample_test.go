@@ -1,0 +1,104 @@
+package figure
+
+import (
+	"math"
+
+	"jounce/internal/draw"
+	"jounce/internal/finding"
+	"jounce/quantity"
+)
+
+func length(v, half float64) finding.Number {
+	return finding.Of(quantity.KindLength, "mm", v/1000, half/1000)
+}
+
+func hertz(v, half float64) finding.Number {
+	return finding.Of(quantity.KindFrequency, "Hz", v, half)
+}
+
+// sampleDecay is the night of an invented tank: 10 bar at 20 °C, the bay cools to 8 °C.
+func sampleDecay() Decay {
+	d := Decay{Band: 4000, PassText: "pass ends, 0.1", StopText: "stops the work: 0.3 bar in 12 h", Decide: 19000, DecideAt: "23:17", Now: 9000, NowAt: "20:30", End: "06:00"}
+	for t := 0.0; t <= 43200; t += 900 {
+		temp := 281.15 + 12*math.Exp(-t/12000)
+		cold := 1101300*temp/293.15 - 101300
+		d.Time, d.Cold = append(d.Time, t), append(d.Cold, cold)
+		d.PassEnds, d.Stops = append(d.PassEnds, cold-10000*t/43200), append(d.Stops, cold-30000*t/43200)
+	}
+	d.Decide = 4000.0 / 10000 * 43200
+	d.ReadTime = []float64{0, 3600, 9000}
+	for _, t := range d.ReadTime {
+		v, _ := curve{d.Time, d.Cold}.at(t)
+		d.Read, d.ReadHalf = append(d.Read, v), append(d.ReadHalf, 4000)
+	}
+	d.Labels = []string{"18:00", "19:00", "20:30"}
+	return d
+}
+
+func sampleLoad() LoadHeight {
+	area := func(h float64) float64 { // [m²] of an invented bellows
+		x := (h - 0.14) / 0.08
+		return 0.0070 - 0.0018*x*x*x - 0.0002*x
+	}
+	iso := func(bar float64, label string) Isobar {
+		b := Isobar{Pressure: bar * 1e5, Label: label}
+		for h := 0.055; h <= 0.2151; h += 0.005 {
+			b.Heights, b.Loads = append(b.Heights, h), append(b.Loads, bar*1e5*area(h))
+		}
+		return b
+	}
+	small, big := iso(5.5, "5.5 bar: too small above"), iso(2.5, "2.5 bar: owner signs below")
+	c := LoadHeight{Name: "Front spring", Least: 0.064, Most: 0.205, Road: 0.15, Low: 0.092, High: 0.194, Loads: [3]float64{2300, 2467, 2660}, LoadText: [3]string{"3.3", "3.5", "3.8"}, TooSmall: &small, TooBig: &big}
+	for _, p := range []float64{2, 3, 4, 5, 6} {
+		c.Isobars = append(c.Isobars, iso(p, plain(p, 0)+nbsp+"bar"))
+	}
+	return c
+}
+
+func sampleTravel() []Travel {
+	front := Travel{Name: "front", Known: true, Bump: length(84, 2), Droop: length(45, 2), StopMeets: length(-68, 2), Down: length(-60, 1), Hump: length(20, 1), High: length(45, 1)}
+	front.BumpParts = []Ending{{"stop solid", length(-84, 2), true}, {"spring shut", length(-89, 2), false}, {"damper shut", length(-94, 2), false}}
+	front.DroopParts = []Ending{{"strut open", length(45, 2), true}, {"spring open", length(57, 2), false}, {"brake hose", length(63, 2), false}}
+	rear := Travel{Name: "rear", Known: true, Bump: length(86, 2), Droop: length(48, 2), StopMeets: length(-71, 2), Down: length(-55, 1), Hump: length(20, 1), High: length(40, 1)}
+	rear.BumpParts = []Ending{{"stop solid", length(-86, 2), true}, {"spring shut", length(-92, 2), false}, {"damper shut", length(-96, 2), false}}
+	rear.DroopParts = []Ending{{"strap", length(48, 2), true}, {"spring open", length(71, 2), false}}
+	return []Travel{front, rear}
+}
+
+func sampleRide() Ride {
+	return Ride{Front: hertz(1.73, 0.06), Rear: hertz(1.48, 0.05), Least: 1.2, Most: 1.8, WantLo: 1.82, WantHi: 2.08, WantText: "rear wanted, 5 to 20 % above"}
+}
+
+func samplePlan() Plan {
+	return Plan{Wheelbase: length(2540, 2), FrontOverhang: length(690, 2), RearOverhang: length(900, 2)}
+}
+
+func sampleWalk() Plan {
+	p := samplePlan()
+	for i, s := range []PlanStop{{Side: AtLeft}, {Side: AtLeft, X: 0.05}, {Side: AtLeft, X: 0.43}, {Side: AtLeft, X: 0.6}, {Side: AtLeft, X: 1}, {Side: AtTail}, {Side: AtRight, X: 1}, {Side: AtRight, X: 0}, {Side: AtNose}} {
+		s.Label, s.State = plain(float64(i+1), 0), Done
+		if i == 7 {
+			s.State = Here
+		} else if i > 7 {
+			s.State = ToCome
+		}
+		s.Href, s.Title = "/job/1/stop/"+s.Label, "Stop "+s.Label
+		p.Stops = append(p.Stops, s)
+	}
+	return p
+}
+
+func sampleCorners() Plan {
+	p := samplePlan()
+	pass := draw.MarkPass
+	for _, n := range []string{"FL left front", "FR right front", "RL left rear", "RR right rear"} {
+		p.Corners = append(p.Corners, PlanCorner{Head: n, Value: finding.Of(quantity.KindPressure, "bar", 350000, 0), Lines: []string{"51 psi", "3.3 empty", "3.8 full"}, Mark: &pass})
+	}
+	return p
+}
+
+func sampleCaution() Plan {
+	p := samplePlan()
+	p.You, p.Keep = &PlanSpot{AtLeft, 0.3}, []PlanArea{UnderCar, BehindCar}
+	return p
+}
