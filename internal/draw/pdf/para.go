@@ -94,12 +94,33 @@ func atoms(st Style, runs []Run) []atom {
 
 func isSpace(c rune) bool { return c == ' ' || c == '\n' || c == '\t' }
 
+// fitWords breaks words wider than the column anywhere, so that a long name runs on below instead of over its neighbour.
+func fitWords(all []atom, w float64) []atom {
+	var out []atom
+	for _, a := range all {
+		for a.s != "" && !a.run.Source && a.w > w && len([]rune(a.s)) > 1 {
+			runes := []rune(a.s)
+			n := len(runes) - 1
+			for n > 1 && a.st.Face.Width(string(runes[:n]), a.st.Size) > w {
+				n--
+			}
+			head := a
+			head.s, head.w = string(runes[:n]), a.st.Face.Width(string(runes[:n]), a.st.Size)
+			out = append(out, head)
+			a.s, a.glued, a.space = string(runes[n:]), false, 0
+			a.w = a.st.Face.Width(a.s, a.st.Size)
+		}
+		out = append(out, a)
+	}
+	return out
+}
+
 // lines breaks the runs into lines of at most w [mm].
 func lines(st Style, w float64, runs []Run) [][]atom {
 	var out [][]atom
 	var cur []atom
 	used := 0.0
-	all := atoms(st, runs)
+	all := fitWords(atoms(st, runs), w)
 	for i := 0; i < len(all); {
 		j := i + 1 // the unit i..j−1 is not broken
 		for j < len(all) && all[j].glued {
@@ -180,7 +201,7 @@ func (s *Sheet) para(b *block, x, y, w float64, st Style, al Align, runs []Run) 
 // line letters one line of atoms from x on the base line y.
 func (s *Sheet) line(b *block, x, y float64, st Style, l []atom) {
 	for j, a := range l {
-		if j > 0 && !a.glued {
+		if j > 0 && !a.glued && a.space > 0 {
 			// The space is lettered too, so that the words stay apart when the text is copied.
 			s.letter(b, draw.Text{X: x, Y: y, S: " ", Size: a.st.Size, Face: a.st.Face, Role: a.st.Role})
 			x += a.space

@@ -315,6 +315,24 @@ func TestExactPara(t *testing.T) {
 			t.Errorf("a line of %v mm in a column of 40", w)
 		}
 	}
+	name := strings.Repeat("Donaudampfschiff", 6)
+	whole := ""
+	for _, l := range lines(List, 30, []Run{Plain("the " + name + " end")}) {
+		w := 0.0
+		for j, a := range l {
+			if j > 0 {
+				w += a.space
+			}
+			w += a.w
+			whole += a.s
+		}
+		if w > 30+1e-9 {
+			t.Errorf("a line of %v mm in a column of 30", w)
+		}
+	}
+	if whole != "the"+name+"end" {
+		t.Errorf("a long word came out as %q", whole)
+	}
 	if h, n := Height(List, 40, long...), len(lines(List, 40, long)); math.Abs(h-float64(n)*List.Line()) > 1e-12 {
 		t.Errorf("%d lines are %v mm", n, h)
 	}
