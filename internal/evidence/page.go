@@ -97,7 +97,7 @@ func page(all []line) []byte {
 	fmt.Fprintf(&b, "Written by the tests; do not edit. %d printed figures: %d agree, %d are known slips of their source\n"+
 		"(the right figure is computed, the slip is not reproduced), %d are off.\n\n", len(all), agree, slips, off)
 	fmt.Fprintf(&b, "The tolerance is half a unit of the last printed digit unless the row gives another, with the reason in its note.\n"+
-		"Mark: S seen in the source, M printed in it from memory, R recomputed independently from its formula.\n")
+		"Mark: S seen in the source, M from memory, R recomputed independently from its formula.\n")
 	for i := 0; i < len(all); {
 		j := i
 		for j < len(all) && all[j].pkg == all[i].pkg {
@@ -131,9 +131,17 @@ func writePackage(b *bytes.Buffer, lines []line) {
 			fmt.Fprintf(b, "| row | what | where | mark | printed | computed | deviation | tolerance | verdict | note |\n")
 			fmt.Fprintf(b, "|---|---|---|---|---|---|---|---|---|---|\n")
 		}
-		fmt.Fprintf(b, "| %s | %s | %s | %s | %s %s | %s | %s | %s | %s | %s |\n", cell(l.id), cell(l.what), cell(l.where), cell(l.mark),
-			cell(l.printed), cell(l.unit), l.computed, l.deviation, cell(l.tolerance), l.verdict, cell(l.note))
+		fmt.Fprintf(b, "| %s | %s | %s | %s | %s | %s | %s | %s | %s | %s |\n", cell(l.id), cell(l.what), cell(l.where), cell(l.mark),
+			cell(withUnit(l)), l.computed, l.deviation, cell(l.tolerance), l.verdict, cell(l.note))
 	}
+}
+
+// withUnit is the printed figure with its unit; a plain number has none.
+func withUnit(l line) string {
+	if l.unit == "" || l.unit == "1" {
+		return l.printed
+	}
+	return l.printed + " " + l.unit
 }
 
 func cite(key string) string {
