@@ -135,6 +135,11 @@ func StoredEnergy(p quantity.AbsPressure, volume float64, barometer quantity.Abs
 	return float64(p) * volume / (Gamma - 1) * (1 - math.Pow(float64(barometer/p), (Gamma-1)/Gamma)), nil
 }
 
+// TankEnergy is StoredEnergy of a tank by its gauge [J]; volume [m³].
+func TankEnergy(p quantity.GaugePressure, volume float64, barometer quantity.AbsPressure) (float64, error) {
+	return StoredEnergy(p.Absolute(barometer), volume, barometer)
+}
+
 // FreeAir is the volume at the barometer of the air that a vessel holds above
 // it, at one temperature [m³]: V·p_gauge/p_barometer.
 func FreeAir(p quantity.GaugePressure, volume float64, barometer quantity.AbsPressure) float64 {

@@ -14,7 +14,7 @@ type Test struct {
 	Volume     float64   // [m³]
 	VolumeHalf float64   // 95 % half-width [m³]
 	Readings   []Reading // in order of time; the first and the last are judged
-	Pumped     float64   // from the end of pumping to the first reading, zero if not known [s]
+	Pumped     float64   // from the end of filling to the first reading, zero if not known [s]
 	Deformable bool      // a spring or a hose: refused
 }
 
