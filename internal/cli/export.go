@@ -1,0 +1,49 @@
+package cli
+
+import (
+	"errors"
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"jounce/internal/job"
+)
+
+func (p *program) export() *cobra.Command {
+	var out string
+	c := &cobra.Command{
+		Use:   "export JOB",
+		Short: "Write a job's document",
+		Long: `Writes the newest revision of the job with the number JOB as a document, to the
+standard output or with -o to a file that is not there yet. Works while a
+server has the record open.`,
+		Example: "  jounce export 0412 -o 0412.json",
+		Args:    names("JOB"),
+	}
+	data := dataFlag(c)
+	c.Flags().StringVarP(&out, "out", "o", "", "`file` to write")
+	c.RunE = func(c *cobra.Command, args []string) error {
+		s, err := p.existingStore(c.Context(), *data)
+		if err != nil {
+			return err
+		}
+		defer s.Close()
+		rev, err := s.Load(c.Context(), args[0])
+		if errors.Is(err, job.ErrNotFound) || args[0] == job.Shop {
+			return fmt.Errorf("there is no job %q in %s", args[0], s.Dir())
+		}
+		if err != nil {
+			return err
+		}
+		rec, err := job.Decode(rev.Document)
+		if err != nil {
+			return err
+		}
+		text, err := rec.Encode()
+		if err != nil {
+			return err
+		}
+		return p.write(out, text)
+	}
+	return c
+}
