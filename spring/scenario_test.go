@@ -171,6 +171,10 @@ func TestScenario44(t *testing.T) {
 	}
 	near(t, "force at the end", float64(open.To.Pressure)*must[Area](t)(s.Area(open.To.Pressure, open.To.Height)).Value+open.StopForce, laden.Spring, 1)
 	var out *Outside
+	stops.SolidHeight = open.To.Height + 0.001
+	if _, err := s.Respond(start, PressureHeld, laden.Spring, start.Temperature, stops, atm); !errors.As(err, &out) || !strings.Contains(err.Error(), "solid") {
+		t.Errorf("past the solid stop: %v", err)
+	}
 	if _, err := s.Respond(start, PressureHeld, laden.Spring, start.Temperature, Stops{}, atm); !errors.As(err, &out) || !strings.Contains(err.Error(), "sinks") {
 		t.Errorf("without stops: %v", err)
 	}

@@ -100,6 +100,10 @@ func (s *Spring) Respond(from State, control Control, load float64, t quantity.T
 	if err != nil {
 		return r, err
 	}
+	if r.To.Height < stops.SolidHeight {
+		return r, &Outside{What: "spring height at rest", Value: r.To.Height / mm, Low: stops.SolidHeight / mm, High: from.Height / mm, Unit: "mm",
+			Why: "the bump stop is solid there and carries the rest"}
+	}
 	r.Height = r.To.Height - from.Height
 	r.Pressure = r.To.Pressure - from.Pressure
 	r.StopForce = stops.Force(r.To.Height)
