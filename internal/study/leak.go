@@ -23,6 +23,7 @@ type Leak struct {
 	DecideAt  string         // the same as a time of day: "22:17"
 	Better    []Better       // when better instruments could decide
 	Energy    finding.Number // what the tank holds
+	Cautions  []string       // where the person stands
 	Corners   [4]Sink
 	Findings  []finding.Finding // of this test, in the order of the certificate: tank, corners, relief, joints
 	Holds     bool              // the hold point stays shut

@@ -10,8 +10,8 @@ import (
 // questions asks everything that the program can ask, in the order in which the
 // answers stand on each other.
 func (v *view) questions() {
-	v.leaks()
 	if len(v.out.Refusal) > 0 {
+		v.leaks()
 		return
 	}
 	v.entries()
@@ -20,6 +20,7 @@ func (v *view) questions() {
 	v.springs()
 	v.travel()
 	v.heights()
+	v.leaks()
 	v.wishes()
 }
 

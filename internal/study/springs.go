@@ -44,6 +44,7 @@ func (v *view) springs() {
 			v.chart(i, set[i])
 		}
 	}
+	v.air = set
 	v.frequencies(set)
 }
 
@@ -166,7 +167,11 @@ func (v *view) corner(k int, a *air) {
 			c.Pressure[n], _, _ = v.pressureFor(c.Case[n], a)
 		}
 	}
-	n, w, err := v.pressureFor(c.Sprung, a)
+	mass := c.Sprung
+	if c.Case[1].Known() {
+		mass = c.Case[1]
+	}
+	n, w, err := v.pressureFor(mass, a)
 	if err != nil {
 		v.ask("axles."+a.name+".springHeight", v.text("axles."+a.name+".springHeight"), err.Error())
 		c.Gap = err.Error()
@@ -353,7 +358,7 @@ func (v *view) share(i int, a *air) {
 		return
 	}
 	if worst < 0 {
-		need = append(need, v.ladenGaps()...)
+		need = append(need, v.ladenNeed...)
 	}
 	if len(need) > 0 {
 		v.unknown(id, "springs", claim, finding.Stops, name, need)
@@ -381,19 +386,6 @@ func (v *view) share(i int, a *air) {
 		}
 	}
 	v.add(f)
-}
-
-// ladenGaps is what the full load case waits for.
-func (v *view) ladenGaps() []finding.Gap {
-	var out []finding.Gap
-	out = append(out, gaps("shares the load out", v.read("survey.wheelbase", "L", tape))...)
-	if len(v.rec.Loads.Seats) == 0 {
-		out = append(out, finding.Gap{Path: "loads.seats[front].x", Label: "Seats, how far behind the front axle", Why: "shares people out over the axles"})
-	}
-	if len(out) == 0 {
-		out = append(out, finding.Gap{Path: "survey.driver", Label: "Driver when weighed", Why: "says what the weights hold already"})
-	}
-	return out
 }
 
 // peak judges the pressure at full bump.

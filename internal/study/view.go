@@ -19,6 +19,9 @@ type view struct {
 	problems []job.Problem
 	tools    map[string]job.Instrument
 	bad      map[string]bool // places whose text cannot be used
+	air      [2]*air         // springs, once they are made
+
+	ladenNeed []finding.Gap // what the load cases wait for
 }
 
 func newView(rec *job.Job, shop *catalog.Shop) *view {

@@ -1,0 +1,571 @@
+package study
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+	"time"
+
+	"jounce/gas"
+	"jounce/internal/finding"
+	"jounce/internal/job"
+	"jounce/leak"
+	"jounce/num/interp"
+	q "jounce/quantity"
+	"jounce/source"
+)
+
+// leaks judges every pressure-decay test of the record.
+func (v *view) leaks() {
+	for i := range v.rec.LeakTests {
+		v.leak(&v.rec.LeakTests[i])
+	}
+}
+
+// test is one test on its way through the questions.
+type test struct {
+	*view
+	rec  *job.LeakTest
+	path string
+	out  *Leak
+	when []time.Time
+	read []leak.Reading // those with a time and a pressure
+	from []int          // their places in rec.Readings
+}
+
+func (v *view) leak(rec *job.LeakTest) {
+	v.out.Leaks = append(v.out.Leaks, Leak{ID: rec.ID, Title: rec.Title, State: "not begun"})
+	t := &test{view: v, rec: rec, path: "leakTests[" + rec.ID + "]", out: &v.out.Leaks[len(v.out.Leaks)-1]}
+	t.cautions()
+	t.mayRun()
+	t.readings()
+	t.tank()
+	t.corners()
+	t.relief()
+	t.joints()
+	t.isolation()
+	for i := range t.out.Findings {
+		f := &t.out.Findings[i]
+		v.sign(f)
+		t.out.Holds = t.out.Holds || f.Holds()
+	}
+	v.out.Findings = append(v.out.Findings, t.out.Findings...)
+}
+
+func (t *test) add(f finding.Finding) {
+	f.Topic, f.ID = "leak", t.rec.ID+"."+f.ID
+	t.out.Findings = append(t.out.Findings, f)
+}
+
+// cautions says what the air in the tank can do, where the person stands.
+func (t *test) cautions() {
+	vol, p := t.view.read(t.path+".volume", "V", volume), t.view.read(t.path+".pressure", "p", exact)
+	energy := "Stored pressure."
+	if vol.OK && p.OK {
+		if e, err := gas.StoredEnergy(q.GaugePressure(p.Value).Absolute(q.StandardAtmosphere), vol.Value, q.StandardAtmosphere); err == nil {
+			t.out.Energy = finding.Of(q.KindEnergy, "kJ", e, 0)
+			energy = fmt.Sprintf("The tank holds %s beside you, %s if it bursts.", p.Number, t.out.Energy)
+		}
+	}
+	t.out.Cautions = []string{
+		"Where you stand. " + energy + " Eyes and ears covered, the barrier up, everybody knows the dump valve.",
+		"Hands. No spanner on any fitting under pressure. Nobody under the car or between wheel and arch: air does not hold a car, rated stands do.",
+	}
+}
+
+// mayRun refuses a test above the relief valve's setting.
+func (t *test) mayRun() {
+	want := t.view.read(t.path+".pressure", "p", exact)
+	if !want.OK {
+		return
+	}
+	set := t.view.read("air.relief", "", exact)
+	if lift := t.view.read(t.path+".relief.lift", "", exact); lift.OK && (!set.OK || lift.Value < set.Value) {
+		set = lift
+	}
+	if !set.OK {
+		return
+	}
+	err := leak.Allowed(q.GaugePressure(want.Value), q.GaugePressure(set.Value))
+	if !errors.Is(err, leak.ErrAboveRelief) {
+		return
+	}
+	t.out.Refused = fmt.Sprintf("A test at %s is refused: the relief valve lifts at %s. No pneumatic over-pressure test in this shop.", want.Number, set.Number)
+	t.add(finding.Finding{ID: "refused", Claim: "The test is refused: it goes above the relief valve.", Verdict: finding.Fail, Grade: finding.Stops, Value: want.Number, Source: source.CP,
+		Why: t.out.Refused, Least: "Test at cut-out, below " + set.Number.String() + "."})
+}
+
+func (t *test) readings() {
+	for i, r := range t.rec.Readings {
+		at := t.path + ".readings[" + r.ID + "]"
+		when, err := job.ParseTime(r.At)
+		if err != nil {
+			continue // the record's check says so
+		}
+		g := t.view.read(at+".pressure", "p", width{abs: 0.19e5})
+		if !g.OK {
+			continue
+		}
+		one := leak.Reading{Gauge: leak.Gauge{Value: q.GaugePressure(g.Value), Half: g.Half, Instrument: r.Pressure.With}}
+		if c := t.view.read(at+".temperature", "T", thermometer); c.OK {
+			one.Temperature = leak.Temperature{Value: q.Temperature(c.Value), Half: c.Half, Instrument: r.Temperature.With}
+		}
+		if b := t.view.read(at+".barometer", "b", width{abs: 100}); b.OK {
+			one.Barometer = leak.Barometer{Value: q.AbsPressure(b.Value), Half: b.Half, Instrument: r.Barometer.With}
+		}
+		if n := len(t.when); n > 0 {
+			if !when.After(t.when[n-1]) {
+				t.view.ask(at+".at", r.At, "This reading is not later than the one before it, "+t.when[n-1].Format(job.TimeLayout)+".")
+				continue
+			}
+			one.At = when.Sub(t.when[0]).Seconds()
+		}
+		t.when, t.read, t.from = append(t.when, when), append(t.read, one), append(t.from, i)
+	}
+	switch n := len(t.read); {
+	case n == 1:
+		t.out.State = "running"
+	case n > 1:
+		t.out.State = "read"
+	}
+}
+
+// tank judges the decay past the cold.
+func (t *test) tank() {
+	f := finding.Finding{ID: "tank", Place: "tank", Claim: "The tank holds.", Grade: finding.Stops, Verdict: finding.NotKnown, Shown: "not read", Source: source.CP}
+	vol := t.view.read(t.path+".volume", "V", volume)
+	f.Needs = append(f.Needs, gaps("turns the loss into a leak", vol)...)
+	if len(t.read) < 2 {
+		f.Claim = "Whether the tank holds."
+		f.Needs = append(f.Needs, finding.Gap{Path: t.path + ".readings", Label: t.rec.Title + ", two readings of gauge and temperature", Why: "gives the loss past the cold"})
+		t.running(&f)
+		t.add(f)
+		return
+	}
+	r, err := leak.Decay(t.engine(vol))
+	if err != nil {
+		t.cannot(f, err)
+		return
+	}
+	t.shown(r)
+	f.Shown, f.Needs, f.Value = "", nil, t.out.Lost
+	f.Judge(t.view.limits("leak.tank.most", "leak.tank.want")...)
+	f.Working = t.working(r, vol)
+	t.words(&f, r)
+	f.NotEvidence = t.stale()
+	t.running(&f)
+	t.add(f)
+}
+
+func (t *test) engine(vol given) leak.Test {
+	return leak.Test{Volume: vol.Value, VolumeHalf: vol.Half, Readings: t.read, SinceFilling: t.sinceFilling()}
+}
+
+// sinceFilling is how long the air had cooled at the first reading [s]; 0 is not
+// known.
+func (t *test) sinceFilling() float64 {
+	if when, err := job.ParseTime(t.rec.Filled); err == nil && len(t.when) > 0 && when.Before(t.when[0]) {
+		return t.when[0].Sub(when).Seconds()
+	}
+	return 0
+}
+
+func (t *test) cannot(f finding.Finding, err error) {
+	f.Claim, f.Why = "Whether the tank holds.", upper(err.Error())+"."
+	if errors.Is(err, leak.ErrNoTemperature) {
+		for _, i := range []int{t.from[0], t.from[len(t.from)-1]} {
+			r := t.rec.Readings[i]
+			if r.Temperature.Empty() {
+				f.Needs = append(f.Needs, finding.Gap{Path: t.path + ".readings[" + r.ID + "].temperature", Label: t.rec.Title + ", temperature at " + t.when[0].Format("15:04"), Why: "tells the cold from a leak"})
+			}
+		}
+	}
+	t.rows(nil)
+	t.add(f)
+}
+
+func bar(pa, half float64) finding.Number { return finding.Of(q.KindPressure, "bar", pa, half) }
+
+func (t *test) pressure(pa, half float64) finding.Number {
+	return finding.Number{Value: pa, Half: half, Kind: q.KindPressure, Unit: t.view.shop.Unit(q.KindPressure)}
+}
+
+// shown fills what page and certificate show of the tank.
+func (t *test) shown(r leak.Result) {
+	o := t.out
+	o.Lost, o.LostNow = t.pressure(r.Lost12, r.Half12), t.pressure(r.Lost, r.Half)
+	o.ColdAlone = t.pressure(float64(r.ColdAlone), r.Half)
+	o.Rate = finding.Of(q.KindFreeAirFlow, "mL/min ANR", r.Rate.FreeAir.Volume, r.Rate.FreeHalf)
+	t.rows(r.Points)
+	t.tomorrow()
+	t.chart(r)
+}
+
+func (t *test) rows(points []leak.Point) {
+	for k, r := range t.read {
+		row := LeakRow{At: t.rec.Readings[t.from[k]].At, Clock: t.when[k].Format("15:04"), Gauge: t.pressure(float64(r.Gauge.Value), r.Gauge.Half)}
+		if r.Temperature.Value > 0 {
+			row.Temperature = finding.Of(q.KindTemperature, "°C", float64(r.Temperature.Value), r.Temperature.Half)
+		}
+		if k < len(points) && points[k].Known {
+			row.ColdAlone, row.Lost = t.pressure(float64(points[k].Cold), 0), t.pressure(points[k].Lost, points[k].Doubt)
+		}
+		t.out.Rows = append(t.out.Rows, row)
+	}
+}
+
+// tomorrow is what the gauge should read at the temperature typed.
+func (t *test) tomorrow() {
+	c := t.view.read(t.path+".tomorrow", "T", thermometer)
+	if !c.OK || len(t.read) == 0 {
+		return
+	}
+	last := t.read[len(t.read)-1]
+	e, err := leak.Expect(last, leak.Temperature{Value: q.Temperature(c.Value), Half: c.Half, Instrument: last.Temperature.Instrument}, leak.Barometer{})
+	if err == nil {
+		t.out.TomorrowT, t.out.Tomorrow = c.Number, t.pressure(float64(e.Gauge), e.Half)
+	}
+}
+
+// running says when a test can be decided, with this gauge and with better ones.
+func (t *test) running(f *finding.Finding) {
+	if len(t.read) == 0 {
+		return
+	}
+	want := t.view.shop.Limit("leak.tank.want").Value
+	first := t.read[0]
+	d, err := leak.Decide(first, want, -1)
+	if err != nil || !d.Possible {
+		return
+	}
+	t.out.Decide, t.out.DecideAt = d.After, clock(t.when[0], d.After)
+	for _, half := range []float64{0.02e5, 0.01e5} {
+		if half >= first.Gauge.Half {
+			continue
+		}
+		if b, err := leak.Decide(first, want, half); err == nil && b.Possible {
+			t.out.Better = append(t.out.Better, Better{Name: "a gauge of ± " + strconv.FormatFloat(half/1e5, 'g', -1, 64) + " bar", Half: half, At: clock(t.when[0], b.After)})
+		}
+	}
+	if f.Verdict == finding.TooClose || f.Verdict == finding.NotKnown {
+		if t.out.State == "read" && t.read[len(t.read)-1].At < d.After {
+			t.out.State = "running"
+		}
+		if f.Verdict == finding.TooClose {
+			f.Settle = fmt.Sprintf("Read again at %s, if nothing is lost this gauge can decide then.", t.out.DecideAt)
+			if len(t.out.Better) > 0 {
+				f.Settle += fmt.Sprintf(" With %s: %s.", t.out.Better[0].Name, t.out.Better[0].At)
+			}
+		}
+	}
+}
+
+func clock(from time.Time, after float64) string {
+	at := from.Add(time.Duration(math.Ceil(after/60)) * time.Minute)
+	if at.YearDay() != from.YearDay() && after > 86400 {
+		return at.Format("2 January, 15:04")
+	}
+	return at.Format("15:04")
+}
+
+// words says what the decay means.
+func (t *test) words(f *finding.Finding, r leak.Result) {
+	f.Why = fmt.Sprintf("%s lost in 12 h past the cold, %s. Worst likely %s; pass ends at %s.", t.out.Lost, other(t.out.Lost),
+		plainNumber(t.pressure(r.High12, 0)), t.view.shop.Limit("leak.tank.want").Text())
+	rate := "the leak is " + t.out.Rate.String()
+	switch {
+	case r.Gained:
+		f.Verdict, f.Claim = finding.NotKnown, "More air at the end than at the start."
+		f.Why = "Somebody pumped, or one of the readings is wrong."
+	case f.Verdict == finding.Fail:
+		f.Claim = "The tank leaks: " + milli(t.out.Rate) + "."
+		f.Least = "Find the leak with soap, mend it, test again."
+		f.Why += fmt.Sprintf(" Best likely %s.", plainNumber(t.pressure(r.Low12, 0)))
+	case f.Verdict == finding.TooClose:
+		f.Claim = "Too close to call: this test cannot prove pass or fail with this gauge."
+		f.Why += " " + upper(rate) + "."
+	}
+	if r.Straying > 0 {
+		f.Why += " A reading between strays from a steady leak: something happened then."
+	}
+	if r.Unsettled {
+		f.Why += " The first reading came less than 20 minutes after pumping; the air was still cooling."
+	}
+}
+
+func milli(n finding.Number) string {
+	return q.Format(n.Kind, n.Value, n.Unit, 1)
+}
+
+func (t *test) stale() string {
+	for _, k := range []int{0, len(t.from) - 1} {
+		r := t.rec.Readings[t.from[k]]
+		at := t.path + ".readings[" + r.ID + "]"
+		if s := staleOf(t.view.read(at+".pressure", "", exact), t.view.read(at+".temperature", "", exact)); s != "" {
+			return s
+		}
+	}
+	return ""
+}
+
+// working is the decay in symbols and numbers.
+func (t *test) working(r leak.Result, vol given) *finding.Working {
+	w := &finding.Working{Doubt: "linear", Lines: []finding.Line{
+		{Symbols: "p_{cold} = (p_{1} + b_{1}) T_{2} ÷ T_{1} − b_{2}", Numbers: fmt.Sprintf("%.3f × %.2f ÷ %.2f − %.3f", float64(r.P1)/1e5, float64(r.Last.Temperature.Value), float64(r.First.Temperature.Value), float64(r.B2)/1e5), Result: plainNumber(t.pressure(float64(r.ColdAlone), 0))},
+		{Symbols: "lost = p_{cold} − p_{2}", Numbers: fmt.Sprintf("%.2f − %.2f", float64(r.ColdAlone)/1e5, float64(r.Last.Gauge.Value)/1e5), Result: t.out.LostNow.String()},
+		{Symbols: "lost_{12} = lost × 12 h ÷ t", Numbers: fmt.Sprintf("%s × 12 ÷ %.1f h", t.out.LostNow, r.Time/3600), Result: t.out.Lost.String()},
+		{Symbols: "Q = {V lost}/{p_{0} t}", Result: t.out.Rate.String()},
+	}}
+	term := func(symbol, name string, n finding.Number, path string) {
+		g := t.view.read(path, symbol, exact)
+		w.Terms = append(w.Terms, finding.Term{Symbol: symbol, Name: name, Value: n, Mark: g.Mark, Path: path, Who: g.Who})
+	}
+	for k, i := range []int{t.from[0], t.from[len(t.from)-1]} {
+		at, n := t.path+".readings["+t.rec.Readings[i].ID+"]", strconv.Itoa(k+1)
+		one := []leak.Reading{r.First, r.Last}[k]
+		term("p_{"+n+"}", "gauge", t.pressure(float64(one.Gauge.Value), one.Gauge.Half), at+".pressure")
+		term("T_{"+n+"}", "temperature", finding.Of(q.KindTemperature, "°C", float64(one.Temperature.Value), one.Temperature.Half), at+".temperature")
+	}
+	w.Terms = append(w.Terms, finding.Term{Symbol: "V", Name: "volume", Value: vol.Number, Mark: vol.Mark, Path: vol.Path, Who: vol.Who})
+	for k, name := range []string{"first gauge reading", "last gauge reading", "first temperature", "last temperature"} {
+		if d := r.Doubt.PlusFive[k]; !math.IsNaN(d) && k < 2 {
+			w.Effects = append(w.Effects, finding.Effect{Name: name, Percent: percent(d, r.Lost), Change: t.pressure(d, 0)})
+		}
+	}
+	w.Notes = []string{"Two readings with one instrument, subtracted, carry its figure once."}
+	if !r.BarometerRead {
+		w.Notes = append(w.Notes, "The barometer was not read: unchanged ± 0.02 bar.")
+	}
+	for _, p := range r.Parts {
+		w.Steps = append(w.Steps, finding.Term{Symbol: "±", Name: p.Name, Value: t.pressure(p.Half, 0), Mark: source.Calc, Share: p.Share})
+	}
+	return w
+}
+
+func percent(d, of float64) float64 {
+	if of == 0 {
+		return 0
+	}
+	return 100 * d / math.Abs(of)
+}
+
+// chart makes the decay chart's curves.
+func (t *test) chart(r leak.Result) {
+	c := &LeakChart{Band: r.First.Gauge.Half, Decide: t.out.Decide}
+	var x, y []float64
+	for k, p := range r.Points {
+		c.ReadTime, c.Read, c.ReadHalf = append(c.ReadTime, p.At), append(c.Read, float64(p.Gauge)), append(c.ReadHalf, p.Half)
+		c.Labels = append(c.Labels, t.when[k].Format("15:04"))
+		if p.Known {
+			x, y = append(x, p.At), append(y, float64(p.Cold))
+		}
+	}
+	if d, err := leak.Decide(t.read[0], t.view.shop.Limit("leak.tank.want").Value, -1); err == nil && d.Possible {
+		c.Decide = d.After
+	}
+	curve, err := interp.New(x, y)
+	if err != nil {
+		return
+	}
+	want, most := t.view.shop.Limit("leak.tank.want"), t.view.shop.Limit("leak.tank.most")
+	c.PassText, c.StopText = want.Text(), most.Text()
+	end := math.Max(x[len(x)-1], math.Min(c.Decide*1.1, 36*3600))
+	const steps = 96
+	for k := 0; k <= steps; k++ {
+		at := end * float64(k) / steps
+		cold := y[len(y)-1]
+		if at < x[len(x)-1] {
+			if cold, err = curve.At(at); err != nil {
+				return
+			}
+		}
+		c.Time, c.Cold = append(c.Time, at), append(c.Cold, cold)
+		c.PassEnds = append(c.PassEnds, cold-want.Value*at/leak.Night)
+		c.Stops = append(c.Stops, cold-most.Value*at/leak.Night)
+	}
+	t.out.Chart = c
+}
+
+// corners judges each corner by its height.
+func (t *test) corners() {
+	worst := -1
+	var need []finding.Gap
+	for k := range CornerNames {
+		s := &t.out.Corners[k]
+		s.Name = CornerNames[k]
+		if !t.view.works(k / 2) {
+			s.Gap = "not on air"
+			continue
+		}
+		if g := t.sink(k, s); len(g) > 0 {
+			need = append(need, g...)
+			continue
+		}
+		if worst < 0 || s.Unexplained.Value > t.out.Corners[worst].Unexplained.Value {
+			worst = k
+		}
+	}
+	f := finding.Finding{ID: "corners", Claim: "The corners hold.", Grade: finding.Stops, Source: source.CP}
+	switch {
+	case worst < 0 && len(need) == 0:
+		return // no corner stands on air
+	case worst < 0 || len(need) > 0:
+		f.Verdict, f.Shown, f.Needs = finding.NotKnown, countWords(len(need)), need
+		f.Claim = "Whether the corners hold."
+		f.Why = "A loaded spring keeps its pressure while it leaks; only its height tells."
+	default:
+		s := t.out.Corners[worst]
+		f.Value, f.Place = s.Unexplained, s.Name
+		f.Judge(t.view.limits("leak.sink.most", "leak.sink.want")...)
+		f.Why = fmt.Sprintf("Most sunk in 12 h past the cold: %s, %s; %s of it by cold as read. A loaded spring keeps its pressure while it leaks, so corners are judged by height.", s.Name, s.Unexplained, s.ByCold)
+		if f.Verdict == finding.Fail {
+			f.Claim = s.Name + " leaks: pressure is set by weight, height tells."
+			f.Least = "Find the leak on the " + CornerWords[worst] + " corner with soap, mend it, test again."
+		}
+		if f.Verdict == finding.TooClose {
+			f.Settle = "Read the heights again with a fixed pointer, ± 1 mm, or wait longer."
+		}
+	}
+	t.add(f)
+}
+
+// sink works out one corner; what is missing comes back.
+func (t *test) sink(k int, s *Sink) []finding.Gap {
+	a := t.view.air[k/2]
+	name := CornerNames[k]
+	first, last := -1, -1
+	for i := range t.read {
+		if h := t.view.read(t.height(i, name), "h", tape); h.OK {
+			if first < 0 {
+				first = i
+			}
+			last = i
+		}
+	}
+	if first < 0 || last == first {
+		return []finding.Gap{{Path: t.path + ".readings", Label: name + ", hub to arch at the start and at the end", Why: "a loaded spring tells a leak only by its height"}}
+	}
+	if a == nil || a.part == nil {
+		return []finding.Gap{{Path: "axles." + AxleNames[k/2] + ".spring", Label: upper(AxleNames[k/2]) + ", spring", Why: "gives the cold's part of a sink"}}
+	}
+	if need := gaps("gives the cold's part of a sink", a.volume, a.ratio, a.height); len(need) > 0 {
+		return need
+	}
+	r0, r1 := t.read[first], t.read[last]
+	p := t.view.out.Corners[k].Pressure[1]
+	if !p.Known() {
+		return []finding.Gap{{Path: "corners." + name + ".weight", Label: name + ", weight", Why: "gives the spring's area at work"}}
+	}
+	ar, err := a.part.Area(q.GaugePressure(p.Value), a.height.Value)
+	if err != nil {
+		return []finding.Gap{{Path: "axles." + AxleNames[k/2] + ".springHeight", Label: err.Error(), Why: "gives the spring's area at work"}}
+	}
+	h0, h1 := t.view.read(t.height(first, name), "h", tape), t.view.read(t.height(last, name), "h", tape)
+	w := func(i int) string { return t.reading(i, name).With }
+	sunk, err := leak.Sink(leak.Spring{Volume: a.volume.Value, VolumeHalf: a.volume.Half, Area: ar.Value, AreaHalf: ar.Half, Ratio: a.ratio.Value, RatioHalf: a.ratio.Half, Pressure: q.GaugePressure(p.Value)},
+		leak.Stand{Time: r1.At - r0.At, Before: leak.Height{Value: h0.Value, Half: h0.Half, Instrument: w(first)}, After: leak.Height{Value: h1.Value, Half: h1.Half, Instrument: w(last)},
+			TempBefore: r0.Temperature, TempAfter: r1.Temperature, BaroBefore: r0.Barometer, BaroAfter: r1.Barometer})
+	if err != nil {
+		return []finding.Gap{{Path: t.path + ".readings", Label: name + ": " + err.Error(), Why: "tells the cold from a leak"}}
+	}
+	s.Known, s.Start, s.End = true, h0.Number, h1.Number
+	s.Sank, s.ByCold, s.Unexplained = mm(sunk.Sank, 0), mm(sunk.ByCold+sunk.ByBarometer, 0), mm(sunk.Unexplained12, sunk.Half12)
+	f := finding.Finding{Value: s.Unexplained}
+	f.Judge(t.view.limits("leak.sink.most", "leak.sink.want")...)
+	s.Verdict, s.Grade = f.Verdict, f.Grade
+	return nil
+}
+
+func (t *test) height(i int, corner string) string {
+	return t.path + ".readings[" + t.rec.Readings[t.from[i]].ID + "]." + corner
+}
+
+func (t *test) reading(i int, corner string) job.Reading {
+	r := t.rec.Readings[t.from[i]]
+	return map[string]job.Reading{"FL": r.FL, "FR": r.FR, "RL": r.RL, "RR": r.RR}[corner]
+}
+
+// relief judges the relief valve against the pressure at which the compressor
+// stops.
+func (t *test) relief() {
+	f := finding.Finding{ID: "relief", Place: "tank", Claim: "The relief valve opens and shuts where it must.", Grade: finding.Stops, Source: source.CP}
+	cut, lift, seat := t.view.read("air.cutOut", "", exact), t.view.read(t.path+".relief.lift", "", width{abs: 0.19e5}), t.view.read(t.path+".relief.reseat", "", width{abs: 0.19e5})
+	if need := gaps("the tank's last guard", cut, lift, seat); len(need) > 0 {
+		f.Verdict, f.Shown, f.Needs, f.Claim = finding.NotKnown, "not read", need, "Whether the relief valve opens and shuts where it must."
+		t.add(f)
+		return
+	}
+	gauge := func(g given, with string) leak.Gauge {
+		return leak.Gauge{Value: q.GaugePressure(g.Value), Half: g.Half, Instrument: with}
+	}
+	r, err := leak.ReliefOf(leak.Gauge{Value: q.GaugePressure(cut.Value), Half: cut.Half, Instrument: "setting"}, gauge(lift, t.rec.Relief.Lift.With), gauge(seat, t.rec.Relief.Reseat.With))
+	if err != nil {
+		f.Verdict, f.Claim, f.Why, f.Shown = finding.NotKnown, "The relief valve's readings do not fit one valve.", upper(err.Error())+".", "read again"
+		t.add(f)
+		return
+	}
+	f.Value = finding.Of(q.KindRatio, "", r.Lift, r.LiftHalf)
+	low, high, back := t.view.shop.Limit("relief.lift.least"), t.view.shop.Limit("relief.lift.most"), t.view.shop.Limit("relief.seat.least")
+	f.Judge(low, high)
+	seats := finding.Compare(finding.Of(q.KindRatio, "", r.Reseat, r.ReseatHalf), back)
+	if seats < f.Verdict {
+		f.Verdict, f.Source = seats, back.Source
+	}
+	f.Value = lift.Number
+	at := func(x float64) string { return plainNumber(t.pressure(x*cut.Value, 0)) }
+	f.Why = fmt.Sprintf("Lifts at %s, wanted between %s and %s; seats again at %s, wanted above %s.", lift.Number, at(low.Value), at(high.Value), seat.Number, at(back.Value))
+	if f.Verdict != finding.Pass {
+		f.Claim, f.Least = "The relief valve does not open and shut where it must.", "Fit another relief valve, or set it, and read it again."
+		if f.Verdict == finding.TooClose {
+			f.Claim, f.Settle = "Whether the relief valve opens and shuts where it must.", "Read it again with a better gauge."
+		}
+	}
+	f.NotEvidence = staleOf(lift, seat)
+	t.add(f)
+}
+
+// joints judges the soap test.
+func (t *test) joints() {
+	f := finding.Finding{ID: "joints", Claim: "No bubble at any joint.", Grade: finding.Stops, Source: source.CP, Verdict: finding.NotKnown, Shown: "not read"}
+	j := t.rec.Joints
+	n, err1 := strconv.Atoi(strings.TrimSpace(j.Soaped))
+	b, err2 := strconv.Atoi(strings.TrimSpace(j.Bubbles))
+	switch {
+	case err1 != nil || n <= 0:
+		f.Claim = "Whether the joints hold."
+		f.Needs = append(f.Needs, finding.Gap{Path: t.path + ".joints.soaped", Label: t.rec.Title + ", joints soaped", Why: "shows where air goes"})
+	case err2 != nil || b < 0:
+		f.Claim = "Whether the joints hold."
+		f.Needs = append(f.Needs, finding.Gap{Path: t.path + ".joints.bubbles", Label: t.rec.Title + ", joints with bubbles", Why: "shows where air goes"})
+	case b > 0:
+		f.Verdict, f.Shown = finding.Fail, fmt.Sprintf("%d of %d", b, n)
+		f.Claim = fmt.Sprintf("Bubbles at %d of %d joints.", b, n)
+		f.Why, f.Least = strings.TrimSpace(j.Where), "Vent, mend the joint, soap it again for 60 seconds."
+		if f.Why != "" {
+			f.Why = "At " + f.Why + "."
+		}
+	default:
+		f.Verdict, f.Shown = finding.Pass, fmt.Sprintf("0 of %d", n)
+		f.Claim = fmt.Sprintf("No bubble at any of %d joints.", n)
+		f.Why = "Soaped 60 s each"
+		if j.Steps != "" {
+			f.Why += " at " + j.Steps
+		}
+		if j.By != "" {
+			f.Why += ", " + j.By
+		}
+		f.Why += "."
+	}
+	t.add(f)
+}
+
+// isolation refuses a clamped tube.
+func (t *test) isolation() {
+	if t.rec.Isolation != "tube clamped" {
+		return
+	}
+	t.add(finding.Finding{ID: "isolation", Claim: "A clamped tube is no isolation.", Verdict: finding.Fail, Grade: finding.Stops, Shown: "refused", Source: "S1",
+		Why: "The safety alert says so: isolate by disconnecting the line.", Least: "Vent, disconnect the line, cap both ends, test again."})
+}
