@@ -15,7 +15,8 @@ type Leak struct {
 	Chart     *LeakChart
 	Lost      finding.Number // past the cold, as 12 h
 	LostNow   finding.Number // past the cold, in the time that has passed
-	Rate      finding.Number // free-air flow lost
+	Rate      finding.Number // air lost, counted at 1.013 bar and the tank's temperature
+	Rate20    finding.Number // the same counted at 1.013 bar and 20 °C
 	ColdAlone finding.Number // what the last reading would be by cold alone
 	Tomorrow  finding.Number // what the gauge should read at the typed temperature
 	TomorrowT finding.Number // the temperature typed

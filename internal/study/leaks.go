@@ -160,7 +160,7 @@ func (t *test) tank() {
 }
 
 func (t *test) engine(vol given) leak.Test {
-	return leak.Test{Volume: vol.Value, VolumeHalf: vol.Half, Readings: t.read, SinceFilling: t.sinceFilling()}
+	return leak.Test{Volume: vol.Value, VolumeHalf: vol.Half, Readings: t.read, Pumped: t.sinceFilling()}
 }
 
 // sinceFilling is how long the air had cooled at the first reading [s]; 0 is not
@@ -197,10 +197,17 @@ func (t *test) shown(r leak.Result) {
 	o := t.out
 	o.Lost, o.LostNow = t.pressure(r.Lost12, r.Half12), t.pressure(r.Lost, r.Half)
 	o.ColdAlone = t.pressure(float64(r.ColdAlone), r.Half)
-	o.Rate = finding.Of(q.KindFreeAirFlow, "mL/min ANR", r.Rate.FreeAir.Volume, r.Rate.FreeHalf)
+	o.Rate = flow(r.Rate.AtTank, r.Rate.AtTankHalf)
+	o.Rate20 = flow(r.Rate.FreeAir.Volume, r.Rate.FreeHalf)
 	t.rows(r.Points)
 	t.tomorrow()
 	t.chart(r)
+}
+
+// flow is a leak of free air at 1.013 bar. The unit's name is shown without a
+// reference state, which the words beside it give.
+func flow(m3s, half float64) finding.Number {
+	return finding.Of(q.KindFreeAirFlow, "mL/min ANR", m3s, half)
 }
 
 func (t *test) rows(points []leak.Point) {
@@ -296,7 +303,7 @@ func (t *test) words(f *finding.Finding, r leak.Result) {
 }
 
 func milli(n finding.Number) string {
-	return q.Format(n.Kind, n.Value, n.Unit, 1)
+	return strings.TrimSuffix(q.Format(n.Kind, n.Value, n.Unit, 1), "\u00a0ANR")
 }
 
 func (t *test) stale() string {
@@ -316,7 +323,7 @@ func (t *test) working(r leak.Result, vol given) *finding.Working {
 		{Symbols: "p_{cold} = (p_{1} + b_{1}) T_{2} ÷ T_{1} − b_{2}", Numbers: fmt.Sprintf("%.3f × %.2f ÷ %.2f − %.3f", float64(r.P1)/1e5, float64(r.Last.Temperature.Value), float64(r.First.Temperature.Value), float64(r.B2)/1e5), Result: plainNumber(t.pressure(float64(r.ColdAlone), 0))},
 		{Symbols: "lost = p_{cold} − p_{2}", Numbers: fmt.Sprintf("%.2f − %.2f", float64(r.ColdAlone)/1e5, float64(r.Last.Gauge.Value)/1e5), Result: t.out.LostNow.String()},
 		{Symbols: "lost_{12} = lost × 12 h ÷ t", Numbers: fmt.Sprintf("%s × 12 ÷ %.1f h", t.out.LostNow, r.Time/3600), Result: t.out.Lost.String()},
-		{Symbols: "Q = {V lost}/{p_{0} t}", Result: t.out.Rate.String()},
+		{Symbols: "Q = {V lost}/{p_{0} t}", Numbers: fmt.Sprintf("%s × %s ÷ (1.013 bar × %.1f h)", vol.Number, t.out.LostNow, r.Time/3600), Result: t.out.Rate.String() + " at the tank's temperature, " + t.out.Rate20.String() + " at 20 °C"},
 	}}
 	term := func(symbol, name string, n finding.Number, path string) {
 		g := t.view.read(path, symbol, exact)

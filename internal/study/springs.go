@@ -359,6 +359,9 @@ func (v *view) share(i int, a *air) {
 	}
 	if worst < 0 {
 		need = append(need, v.ladenNeed...)
+		if len(need) == 0 {
+			need = v.missing(2*i, a)
+		}
 	}
 	if len(need) > 0 {
 		v.unknown(id, "springs", claim, finding.Stops, name, need)
