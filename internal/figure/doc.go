@@ -39,7 +39,9 @@ func narrow(width float64, st draw.Style) bool { return width < lettered(st, 400
 
 // lettered is n CSS pixels scaled with the lettering of the style [mm]: distances that
 // words need, on paper as on a screen.
-func lettered(st draw.Style, n float64) float64 { return n * draw.Px * st.Size[draw.Body] / draw.PX(15) }
+func lettered(st draw.Style, n float64) float64 {
+	return n * draw.Px * st.Size[draw.Body] / draw.PX(15)
+}
 
 // plain is a number with so many decimals, its minus U+2212.
 func plain(v float64, digits int) string {

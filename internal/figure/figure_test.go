@@ -43,6 +43,18 @@ func cuts() []cut {
 	}
 	add("corners", draw.PX(440), draw.Tablet(), func(w float64, st draw.Style) draw.Scene { return PlanView(sampleCorners(), w, draw.PX(420), st) })
 	add("corners", 90, draw.ForPaperChart(), func(w float64, st draw.Style) draw.Scene { return PlanView(sampleCorners(), w, 75, st) })
+	for form := range proportions {
+		all("side-"+form, 240, func(w float64, st draw.Style) draw.Scene {
+			if st.Medium == draw.Print {
+				st = draw.ForPaper()
+			}
+			return SideView(sampleSide(form), w, st)
+		})
+	}
+	all("growing", 240, func(w float64, st draw.Style) draw.Scene { return SideView(sampleGrowing(), w, st) })
+	all("effects", 80, func(w float64, st draw.Style) draw.Scene {
+		return EffectBars(Effects{"If one input were 5 % more, the frequency would be", []Effect{{"volume", -0.024, "− 2.4 %"}, {"area", 0.03, "+ 3.0 %"}, {"sprung mass", -0.005, "− 0.5 %"}}}, w, st)
+	})
 	return out
 }
 
@@ -75,6 +87,64 @@ func TestExactSpecimens(t *testing.T) {
 			if err := os.WriteFile(filepath.Join(dir, fmt.Sprintf("%s-%s.svg", c.name, name)), b, 0o644); err != nil {
 				t.Fatal(err)
 			}
+		}
+	}
+}
+
+// TestLimitNothingKnown draws every figure from nothing: no panic, no fault, and no coordinate that is no number.
+func TestLimitNothingKnown(t *testing.T) {
+	for _, px := range []float64{292, 474, 730, 1060} {
+		w, st := draw.PX(px), StyleFor(px)
+		scenes := map[string]draw.Scene{
+			"decay": DecayChart(Decay{}, w, st), "load": LoadChart(LoadHeight{}, w, st), "travel": TravelBars(nil, w, st),
+			"travel of unknowns": TravelBars([]Travel{{Name: "front", Gap: "No bump stop is read at the front."}}, w, st),
+			"ride":               RideLine(Ride{}, w, st), "plan": PlanView(Plan{}, w, w, st), "side": SideView(Side{}, w, st),
+			"growing": SideView(Side{Growing: true}, w, st), "effects": EffectBars(Effects{}, w, st),
+		}
+		for name, s := range scenes {
+			for _, f := range s.Faults() {
+				t.Errorf("%s at %v px: %s", name, px, f)
+			}
+			if _, err := svg.Inline(s); err != nil {
+				t.Errorf("%s at %v px: %v", name, px, err)
+			}
+		}
+	}
+}
+
+// TestExactScale checks the design page: at 1 : 20 a wheelbase of 2,540 mm is 127 mm long on the paper (ISO 5455).
+func TestExactScale(t *testing.T) {
+	s := sampleSide("saloon")
+	if n := SideScale(s, 240, draw.ForPaper()); n != 20 {
+		t.Fatalf("scale 1 : %d, expected 1 : 20", n)
+	}
+	// The tyres are the closed outlines with the tone of rubber.
+	var at []float64
+	SideView(s, 240, draw.ForPaper()).Walk(func(it draw.Item, m draw.Matrix) {
+		if p, ok := it.(draw.Path); ok && p.Tone == draw.Tyre {
+			b, _ := p.Outline.Bounds()
+			at = append(at, (b.X0+b.X1)/2)
+		}
+	})
+	if len(at) != 2 || at[1]-at[0] < 126.99 || at[1]-at[0] > 127.01 {
+		t.Errorf("the wheels stand at %v, expected them 127 mm apart", at)
+	}
+}
+
+// TestExactSamePlaces checks that one figure drawn twice is the same text.
+func TestExactSamePlaces(t *testing.T) {
+	a, b := cuts(), cuts()
+	seen := map[string]string{}
+	for _, c := range a {
+		h, err := svg.Inline(c.scene)
+		if err != nil {
+			t.Fatal(err)
+		}
+		seen[c.name] = string(h)
+	}
+	for _, c := range b {
+		if h, _ := svg.Inline(c.scene); seen[c.name] != string(h) {
+			t.Errorf("%s is drawn differently the second time", c.name)
 		}
 	}
 }

@@ -102,3 +102,28 @@ func sampleCaution() Plan {
 	p.You, p.Keep = &PlanSpot{AtLeft, 0.3}, []PlanArea{UnderCar, BehindCar}
 	return p
 }
+
+func sampleSide(form string) Side {
+	s := Side{Form: form, Wheelbase: length(2540, 2), FrontOverhang: length(690, 2), RearOverhang: length(900, 2), Roof: length(1345, 5), Sill: length(138, 2), Lowest: length(104, 2), LowestName: "exhaust joint", Scrub: length(99, 3), Preset: 1}
+	if p, ok := proportions[form]; ok {
+		s.FrontOverhang, s.RearOverhang, s.Roof = length(p.front, 2), length(p.rear, 2), length(p.roof, 5)
+	}
+	w := Wheel{Known: true, Diameter: length(589, 4), Loaded: length(281, 3), Flange: length(183, 0)}
+	s.Wheel = [2]Wheel{w, w}
+	for i, v := range []float64{-60, 0, 20, 45} {
+		s.SillAt[i], s.LowestAt[i] = length(138+v, 2), length(104+v, 2)
+		s.Change[i] = [2]finding.Number{length(v, 1), length(v*0.92, 1)}
+	}
+	for i, v := range []float64{360, 361, 359, 359} {
+		s.HubToArch[i] = length(v, 2)
+	}
+	return s
+}
+
+// sampleGrowing is a car of which seven numbers are typed.
+func sampleGrowing() Side {
+	s := sampleSide("saloon")
+	s.Growing, s.FrontOverhang, s.Roof, s.Sill, s.Lowest = true, finding.Number{}, finding.Number{}, finding.Number{}, finding.Number{}
+	s.SillAt, s.LowestAt, s.Change = [4]finding.Number{}, [4]finding.Number{}, [4][2]finding.Number{}
+	return s
+}
