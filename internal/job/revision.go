@@ -80,6 +80,12 @@ type Passage struct {
 	Text  string `json:"text"`
 }
 
+// Places of the two passages that every job has without being given them.
+const (
+	PlaceNumber = "number" // its id
+	PlaceName   = "name"   // Save.Name
+)
+
 // Order is how the list of jobs is sorted.
 type Order int
 

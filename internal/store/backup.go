@@ -105,7 +105,7 @@ func (s *Store) Backup(ctx context.Context, file string) (err error) {
 // once, and begins the manifest.
 func (s *Store) describe(ctx context.Context, copied string) ([]job.Attachment, manifest, error) {
 	m := manifest{Kind: manifestKind, Format: 1, Made: s.now().UTC().Truncate(time.Second)}
-	db, err := openPool(ctx, inspectDSN(copied), 1)
+	db, err := openPool(ctx, restDSN(copied), 1)
 	if err != nil {
 		return nil, m, err
 	}

@@ -3,7 +3,6 @@ package store
 import (
 	"context"
 	"fmt"
-	"os"
 
 	"jounce/internal/job"
 )
@@ -60,7 +59,6 @@ func (s *Store) checkAttachments(ctx context.Context, all []job.Attachment) ([]s
 		if err := ctx.Err(); err != nil {
 			return problems, err
 		}
-		var f *os.File
 		f, err := s.openAttachment(a)
 		if err != nil {
 			problems = append(problems, err.Error())

@@ -1,18 +1,13 @@
 package store
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 
 	"golang.org/x/text/unicode/norm"
 
 	"jounce/internal/job"
-)
-
-// Places of the two passages that every job has.
-const (
-	PlaceNumber = "number"
-	PlaceName   = "name"
 )
 
 // snippetSide is how much text a snippet shows on each side [characters].
@@ -65,7 +60,7 @@ func fold(s string) string {
 // passages are the texts of a save that a search looks through: its number and
 // name, then what it brought.
 func passages(save job.Save) []job.Passage {
-	all := []job.Passage{{Place: PlaceNumber, Text: save.Job}, {Place: PlaceName, Text: save.Name}}
+	all := []job.Passage{{Place: job.PlaceNumber, Text: save.Job}, {Place: job.PlaceName, Text: save.Name}}
 	for _, p := range save.Text {
 		if strings.TrimSpace(p.Text) != "" {
 			all = append(all, p)
@@ -74,16 +69,15 @@ func passages(save job.Save) []job.Passage {
 	return all
 }
 
-// foldPassages folds passages, a line each, so that no word is found across two.
+// foldPassages are the folded words of all passages, each once: a query is split
+// into words, so that nothing else can be asked for.
 func foldPassages(all []job.Passage) string {
-	var b strings.Builder
-	for i, p := range all {
-		if i > 0 {
-			b.WriteByte('\n')
-		}
-		b.WriteString(fold(p.Text))
+	var each []string
+	for _, p := range all {
+		each = append(each, strings.Fields(fold(p.Text))...)
 	}
-	return b.String()
+	slices.Sort(each)
+	return strings.Join(slices.Compact(each), " ")
 }
 
 // find looks for a folded word in the passages as typed.

@@ -181,10 +181,14 @@ func (s *Store) Counts(ctx context.Context, text string) (job.Counts, error) {
 	if err := s.read.QueryRowContext(ctx, `SELECT COUNT(*) FROM job WHERE listed = 1`).Scan(&c.All); err != nil {
 		return c, s.fail("count of jobs", err)
 	}
+	query := `SELECT j.state, COUNT(*) FROM job j WHERE j.listed = 1 GROUP BY j.state`
 	f := &filter{}
-	f.add("j.listed = 1")
-	tables := f.addWords(all)
-	rows, err := s.read.QueryContext(ctx, `SELECT j.state, COUNT(*) FROM `+tables+f.String()+`GROUP BY j.state`, f.args...)
+	if len(all) > 0 {
+		// The words are scanned in one go; a join would look up each job's.
+		f.addWords(all)
+		query = `SELECT j.state, COUNT(*) FROM job j WHERE j.listed = 1 AND j.id IN (SELECT w.job FROM word w` + f.String() + `) GROUP BY j.state`
+	}
+	rows, err := s.read.QueryContext(ctx, query, f.args...)
 	if err != nil {
 		return c, s.fail("count of jobs", err)
 	}

@@ -23,7 +23,7 @@ func pack(document, anchor []byte, number int) ([]byte, error) {
 	window := min(max(1<<bits.Len(uint(len(document)+len(anchor))), zstd.MinWindowSize), 2*maxDocument)
 	options := []zstd.EOption{
 		zstd.WithEncoderConcurrency(1), zstd.WithEncoderCRC(true), zstd.WithZeroFrames(true),
-		zstd.WithEncoderLevel(zstd.SpeedDefault), zstd.WithWindowSize(window),
+		zstd.WithEncoderLevel(zstd.SpeedFastest), zstd.WithWindowSize(window),
 	}
 	if anchor != nil {
 		options = append(options, zstd.WithEncoderDictRaw(uint32(number), anchor))

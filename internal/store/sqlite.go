@@ -11,6 +11,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"time"
 )
 
 // applicationID marks a SQLite file as a store; migrations/0001 sets it.
@@ -46,14 +47,41 @@ func backupDSN(file string) string {
 	return fileURI(file) + "?_txlock=deferred&_dqs=0&_pragma=busy_timeout(10000)&_pragma=synchronous(FULL)&_pragma=foreign_keys(1)"
 }
 
-// inspectDSN is the address of a connection that cannot write at all.
+// inspectDSN is the address of a connection that cannot write at all. While the
+// log of a store in use, or of one that crashed, lies beside the file, it reads
+// both; else it takes the file to be at rest, since SQLite would make a log even
+// to read.
 func inspectDSN(file string) string {
+	if _, err := os.Stat(file + "-wal"); err != nil {
+		return restDSN(file)
+	}
 	return fileURI(file) + "?mode=ro&_dqs=0&_pragma=busy_timeout(10000)&_pragma=query_only(1)"
 }
 
+// restDSN is the address of a file that nobody writes.
+func restDSN(file string) string {
+	return fileURI(file) + "?mode=ro&immutable=1&_dqs=0&_pragma=query_only(1)"
+}
+
 // inspect looks at the database before anything is written, and says how many
-// schema steps it has: 0 for a store still to be made.
-func (s *Store) inspect(ctx context.Context, steps []step) (int, error) {
+// schema steps it has: 0 for a store still to be made. What it would refuse it
+// looks at again, lest it came while another program was just opening the file.
+func (s *Store) inspect(ctx context.Context, steps []step) (have int, err error) {
+	for range 3 {
+		if have, err = s.inspectOnce(ctx, steps); err == nil {
+			return have, nil
+		}
+		select {
+		case <-time.After(50 * time.Millisecond):
+		case <-ctx.Done():
+			return 0, err
+		}
+	}
+	return 0, err
+}
+
+// inspectOnce is one look of inspect.
+func (s *Store) inspectOnce(ctx context.Context, steps []step) (int, error) {
 	fresh, err := s.headerFresh()
 	if err != nil || fresh {
 		return 0, err
@@ -128,9 +156,9 @@ func vacuumInto(ctx context.Context, file, target string) error {
 	return syncFile(target)
 }
 
-// checkFile runs SQLite's own checks over a database file.
+// checkFile runs SQLite's own checks over a database file that nobody writes.
 func checkFile(ctx context.Context, file string) error {
-	db, err := openPool(ctx, inspectDSN(file), 1)
+	db, err := openPool(ctx, restDSN(file), 1)
 	if err != nil {
 		return err
 	}

@@ -4,12 +4,31 @@ import (
 	"database/sql"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"jounce/internal/job"
 	"jounce/internal/store"
 	"jounce/internal/store/storetest"
 )
+
+// crashEnv tells a child process of the tests what to do, in which folder.
+const crashEnv = "STORE_TEST_CHILD"
+
+// child is what a child process does; set where the system can kill one.
+var child func(what, dir string)
+
+func TestMain(m *testing.M) {
+	if what, dir, ok := strings.Cut(os.Getenv(crashEnv), " "); ok && child != nil {
+		child(what, dir)
+		return
+	}
+	code := m.Run()
+	if benchDir != "" {
+		os.RemoveAll(benchDir)
+	}
+	os.Exit(code)
+}
 
 // open opens the store in a folder and closes it with the test.
 func open(t testing.TB, dir string) *store.Store {

@@ -46,7 +46,7 @@ CREATE TABLE body (
 
 CREATE TABLE word (
     job        TEXT    NOT NULL PRIMARY KEY REFERENCES job (id),
-    folded     TEXT    NOT NULL              -- all passages, folded, a line each
+    folded     TEXT    NOT NULL              -- the words of all passages, folded, each once
 ) STRICT;
 
 CREATE TABLE passage (

@@ -105,7 +105,7 @@ func search(t *testing.T, s *store.Store) {
 		t.Fatalf("estate cafe: %+v, %v", list.Rows, err)
 	}
 	name, note := list.Rows[0].Found[0], list.Rows[0].Found[1]
-	if want := (job.Found{Place: store.PlaceName, Before: "Fenn ", Match: "estate"}); name != want {
+	if want := (job.Found{Place: job.PlaceName, Before: "Fenn ", Match: "estate"}); name != want {
 		t.Errorf("found %+v, want %+v", name, want)
 	}
 	if want := (job.Found{Place: "note of 3 May", Before: "… thing here; the joint by the Größe ", Match: "cafe\u0301", After: " ½ in drips and on and on and on and…"}); note != want {
