@@ -1,0 +1,53 @@
+package plate
+
+import (
+	"io/fs"
+	"testing"
+
+	"jounce/examples"
+	"jounce/internal/catalog"
+	"jounce/internal/draw"
+	"jounce/internal/figure"
+	"jounce/internal/job"
+	"jounce/internal/study"
+)
+
+// TestEveryExampleDraws draws every figure of every example at every width and
+// asks the scene for what a draughtsman would not leave.
+func TestEveryExampleDraws(t *testing.T) {
+	names, _ := fs.Glob(examples.Files, "*.json")
+	shop := catalog.NewShop(examples.Shop)
+	for _, name := range names {
+		data, _ := examples.Files.ReadFile(name)
+		rec, err := job.Decode(data)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r := study.Of(rec, shop)
+		for _, px := range []float64{292, 474, 730} {
+			w, st := draw.PX(px), figure.StyleFor(px)
+			scenes := map[string]draw.Scene{"side": figure.SideView(Side(r.Heights), w, st)}
+			if tr := Travel(r); len(tr) > 0 {
+				scenes["travel"] = figure.TravelBars(tr[:1], w, st)
+			}
+			if ride, ok := Ride(r, shop); ok {
+				scenes["ride"] = figure.RideLine(ride, w, st)
+			}
+			for i := range r.Axles {
+				if l, ok := Load(r.Axles[i], shop); ok {
+					scenes["load "+r.Axles[i].Name] = figure.LoadChart(l, w, st)
+				}
+			}
+			for _, l := range r.Leaks {
+				if d, ok := Decay(l, shop); ok {
+					scenes["decay "+l.ID] = figure.DecayChart(d, w, st)
+				}
+			}
+			for what, s := range scenes {
+				for _, f := range s.Faults() {
+					t.Errorf("%s, %s, %g px: %v", name, what, px, f)
+				}
+			}
+		}
+	}
+}
