@@ -69,7 +69,7 @@ func DecayChart(d Decay, width float64, st draw.Style) draw.Scene {
 		}
 		c.half = append(c.half, h)
 	}
-	h := math.Min(math.Max(0.5*width, lettered(st, 250)), lettered(st, 390))
+	h := math.Min(math.Max(0.5*width, lettered(st, 290)), lettered(st, 390))
 	if st.Medium == draw.Print {
 		h = 0.56 * width
 	}
@@ -197,7 +197,9 @@ func (c *decayChart) clock() {
 		}
 	}
 	if c.d.Now > 0 && c.st.Medium == draw.Screen {
-		c.Add(draw.Triangle(c.st, c.x.At(c.d.Now), foot, 90, draw.Move))
+		now, l := c.x.At(c.d.Now), c.st.Arrow
+		c.Add(draw.Triangle(c.st, now, foot, 90, draw.Move))
+		c.take(draw.Box{X0: now - 0.6*l, Y0: foot - l, X1: now + 0.6*l, Y1: foot})
 		letter(draw.Bold, c.d.Now, c.d.NowAt)
 	}
 	n := len(c.reads.x)

@@ -1,9 +1,11 @@
 package figure
 
 import (
+	"flag"
 	"fmt"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"jounce/internal/draw"
@@ -147,4 +149,40 @@ func TestExactSamePlaces(t *testing.T) {
 			t.Errorf("%s is drawn differently the second time", c.name)
 		}
 	}
+}
+
+var update = flag.Bool("update", false, "write the pinned figures anew")
+
+// TestPinnedSVG holds two small figures against what a person has looked at.
+func TestPinnedSVG(t *testing.T) {
+	w, st := draw.PX(292), draw.Phone()
+	for name, s := range map[string]draw.Scene{"ride": RideLine(sampleRide(), w, st), "travel": TravelBars(sampleTravel()[:1], w, st)} {
+		h, err := svg.Inline(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := strings.ReplaceAll(string(h), "><", ">\n<") + "\n"
+		file := filepath.Join("testdata", name+".svg")
+		if *update {
+			if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+		want, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got != string(want) {
+			t.Errorf("%s differs from %s; look at it, and pin it with -update if it is right", name, file)
+		}
+	}
+}
+
+func ExampleRideLine() {
+	s := RideLine(Ride{Front: hertz(1.73, 0.06), Rear: hertz(1.48, 0.05), Least: 1.2, Most: 1.8}, 100, draw.Tablet())
+	fmt.Println(s.Title)
+	fmt.Println(strings.ReplaceAll(s.Desc, nbsp, " "))
+	// Output:
+	// Ride frequency, front against rear
+	// Front 1.73 ± 0.06 Hz, rear 1.48 ± 0.05 Hz.
 }

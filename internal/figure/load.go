@@ -45,7 +45,7 @@ type loadChart struct {
 // LoadChart draws load over height, width [mm] at least about 70.
 func LoadChart(c LoadHeight, width float64, st draw.Style) draw.Scene {
 	line := st.Line(draw.Body)
-	h := math.Min(math.Max(0.8*width, lettered(st, 280)), lettered(st, 400))
+	h := math.Min(math.Max(0.8*width, lettered(st, 340)), lettered(st, 400))
 	l := loadChart{newSheet(st, width, h, "load", c.Name+": load over height, at equal pressure"), c, draw.Axis{}, draw.Axis{}}
 	l.Desc = "Working line at driver load from DOWN to HIGH, limits hatched."
 	if !l.axes(line) {
@@ -192,6 +192,7 @@ func (l *loadChart) loads() {
 	lo, hi := math.Inf(1), math.Inf(-1)
 	var want, size []float64
 	var text []draw.Text
+	widest := 0.0
 	for i, n := range c.Loads {
 		if n > 0 {
 			lo, hi = span(lo, hi, l.y.At(n))
@@ -201,6 +202,7 @@ func (l *loadChart) loads() {
 			}
 			want, size = append(want, l.y.At(n)), append(size, l.st.Size[draw.Body]*1.05)
 			text = append(text, l.st.Text(draw.Bold, x-2.2*r, 0, t, draw.End).At(draw.Mid).On(draw.Paper))
+			widest = math.Max(widest, l.st.Len(draw.Bold, t))
 		}
 	}
 	if lo > hi {
@@ -211,6 +213,9 @@ func (l *loadChart) loads() {
 	at, _ := draw.Spread(want, size, 0, l.y.P1, l.y.P0)
 	for i, t := range text {
 		t.Y = at[i]
+		if x-2.2*r-widest < l.x.P0+1 { // ROAD is near the left edge: the words stand right of it
+			t.X, t.Anchor = x+2.2*r, draw.Start
+		}
 		l.put(t)
 	}
 	for _, n := range c.Loads {

@@ -2,6 +2,7 @@ package figure
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"jounce/internal/draw"
@@ -99,10 +100,10 @@ func SideView(s Side, width float64, st draw.Style) draw.Scene {
 	f.Desc = f.says()
 	f.ground()
 	f.car()
-	f.extremes()
 	f.wheels()
 	f.lines()
 	f.marks()
+	f.extremes()
 	f.heights()
 	f.dimensions()
 	f.caption()
@@ -401,9 +402,18 @@ func (f *sideFigure) marks() {
 		d := f.change(f.s.Preset, i)
 		hub, edge := f.f.Pt(x, f.wheel[i].loaded), f.f.Pt(x, f.wheel[i].loaded+f.b.arch[i]+d)
 		f.Add(draw.Line(hub.X, hub.Y, edge.X, edge.Y).Stroke(draw.W1.Pen()), draw.Dot(f.st, edge.X, edge.Y))
-		if d == 0 {
-			f.put(f.st.Text(draw.Bold, edge.X, edge.Y-lettered(f.st, 8), plain(v, 0), draw.Middle).On(draw.Skin))
+		if d != 0 {
+			continue // what was read holds at ROAD only
 		}
+		text := f.st.Text(draw.Bold, edge.X, edge.Y-lettered(f.st, 8), plain(v, 0), draw.Middle).On(draw.Skin)
+		if top := f.f.Pt(x, f.b.topAt(x)).Y; edge.Y-top < lettered(f.st, 14)+0.7*f.st.Size[draw.Bold] {
+			// No room under the wing: above it, clear of the outline and of HIGH.
+			y := top - lettered(f.st, 8) - math.Max(0, f.lift(3, x)*f.f.SX)
+			f.Add(draw.Line(edge.X, edge.Y, edge.X, y).Stroke(draw.W1.Pen()))
+			text = text.On(draw.Paper)
+			text.Y = y - lettered(f.st, 3)
+		}
+		f.tryPut(text)
 	}
 }
 
@@ -459,7 +469,7 @@ func (f *sideFigure) heights() {
 		f.Add(draw.Polyline(draw.Pt(x0, want[i]), draw.Pt(x1, want[i]), draw.Pt(x2, at[i]), draw.Pt(x2+lettered(f.st, 4), at[i])).Stroke(draw.W1.Pen()))
 		f.put(f.st.Text(class, x2+lettered(f.st, 7), at[i], plain(h.v, 0)+nbsp+presetNames[h.p], draw.Start).At(draw.Mid).On(draw.Paper))
 	}
-	f.put(within(f.st.Text(draw.Cap, x2+lettered(f.st, 7), at[0]-1.3*line, "sill", draw.Start).At(draw.Mid).On(draw.Paper), 0, f.W))
+	f.put(within(f.st.Text(draw.Cap, x2+lettered(f.st, 7), slices.Min(at)-1.3*line, "sill", draw.Start).At(draw.Mid).On(draw.Paper), 0, f.W))
 }
 
 // present is the sill's present height: from the rear arch to the fan, with a pointer.

@@ -54,7 +54,7 @@ func TravelBars(axles []Travel, width float64, st draw.Style) draw.Scene {
 	top, foot := 1.8*line, 0.6*line
 	f.labelW = 0
 	for _, p := range f.presets(axles) {
-		f.labelW = math.Max(f.labelW, st.Len(draw.Bold, p.text))
+		f.labelW = math.Max(f.labelW, p.width(st))
 	}
 	f.columns(axles)
 	// More room above and below until the names of what ends travel fit.
@@ -88,7 +88,7 @@ func TravelWidth(axles []Travel, st draw.Style) float64 {
 	f := travelFigure{sheet: newSheet(st, 1, 1, "", "")}
 	w := 0.0
 	for _, p := range f.presets(axles) {
-		w = math.Max(w, st.Len(draw.Bold, p.text))
+		w = math.Max(w, p.width(st))
 	}
 	for _, a := range axles {
 		w += lettered(st, 78) + f.widest(a)
@@ -126,8 +126,14 @@ func travelSpan(axles []Travel) (lo, hi float64) {
 
 type presetLine struct {
 	text string
+	more string    // on a second line: the other axle's, where it differs
 	at   []float64 // of each axle [mm]; NaN where not known
 	road bool
+}
+
+// width is the room that the line's words take [mm].
+func (p presetLine) width(st draw.Style) float64 {
+	return math.Max(st.Len(draw.Bold, p.text), st.Len(draw.Cap, p.more))
 }
 
 // presets are the lines that run through all bars.
@@ -155,14 +161,9 @@ func (f *travelFigure) presets(axles []Travel) []presetLine {
 			continue
 		}
 		p.text += nbsp + signed(first)
-		if !same { // front, then rear
-			p.text = name
-			for i, v := range p.at {
-				if i > 0 {
-					p.text += ","
-				}
-				p.text += nbsp + signedOr(v)
-			}
+		if !same && len(axles) > 1 {
+			p.text = name + nbsp + signedOr(p.at[0])
+			p.more = axles[1].Name + nbsp + signedOr(p.at[1])
 		}
 		out = append(out, p)
 	}
@@ -371,7 +372,11 @@ func (f *travelFigure) presetLines(axles []Travel) {
 	x0 := f.labelW + lettered(f.st, 4)
 	var want, size []float64
 	for _, p := range list {
-		want, size = append(want, f.y.At(firstKnown(p.at))), append(size, f.st.Size[draw.Body]*1.15)
+		high := f.st.Size[draw.Body] * 1.15
+		if p.more != "" {
+			high *= 2
+		}
+		want, size = append(want, f.y.At(firstKnown(p.at))), append(size, high)
 	}
 	at, _ := draw.Spread(want, size, 0, 0, f.H)
 	for i, p := range list {
@@ -391,7 +396,13 @@ func (f *travelFigure) presetLines(axles []Travel) {
 			}
 		}
 		f.Add(draw.Polyline(pts...).Stroke(pen))
-		f.put(f.st.Text(class, x0-lettered(f.st, 3), at[i], p.text, draw.End).At(draw.Mid))
+		first := at[i]
+		if p.more != "" {
+			half := 0.56 * f.st.Size[draw.Body]
+			first -= half
+			f.put(f.st.Text(draw.Cap, x0-lettered(f.st, 3), at[i]+half, p.more, draw.End).At(draw.Mid))
+		}
+		f.put(f.st.Text(class, x0-lettered(f.st, 3), first, p.text, draw.End).At(draw.Mid))
 	}
 	f.coverLetters()
 }
