@@ -49,7 +49,11 @@ type Args struct {
 	sum   Sum
 	shop  *catalog.Shop
 	given map[string]Given
+	watch watch
 }
+
+// watch is told of each doubt that is carried through a calculation.
+type watch func(f doubt.Func, in []doubt.Input, r doubt.Result)
 
 // Ask reads what was typed and runs the sum with the limits that the program
 // starts with. Where shown is true each box shows its unit, so that a bare
@@ -61,8 +65,16 @@ func (s Sum) Ask(values map[string]string, shown bool) (Answer, []Problem) {
 
 // AskIn is Ask with a shop's own limits and units.
 func (s Sum) AskIn(shop *catalog.Shop, values map[string]string, shown bool) (Answer, []Problem) {
+	return s.ask(shop, values, shown, nil)
+}
+
+func (s Sum) ask(shop *catalog.Shop, typed map[string]string, shown bool, w watch) (Answer, []Problem) {
+	values := make(map[string]string, len(typed))
+	for key, text := range typed {
+		values[strings.ToLower(key)] = text
+	}
 	problems := s.strangers(values)
-	a := &Args{sum: s, shop: shop, given: map[string]Given{}}
+	a := &Args{sum: s, shop: shop, given: map[string]Given{}, watch: w}
 	for _, in := range s.Inputs {
 		g, p := read(in, strings.TrimSpace(values[in.Key]), shop, shown)
 		if p != nil {
@@ -283,6 +295,9 @@ func (a *Args) work(kind quantity.Kind, u quantity.Unit, f doubt.Func, in ...Giv
 	r, err := doubt.Linear(f, x)
 	if err != nil {
 		return finding.Number{}, nil, err
+	}
+	if a.watch != nil {
+		a.watch(f, x, r)
 	}
 	n := finding.Number{Value: r.Value, Half: r.Half, Kind: kind, Unit: u}
 	w := &finding.Working{Doubt: "linear"}

@@ -83,7 +83,7 @@ func runTyre(a *Args) (Answer, error) {
 	if s.Kind == tyre.Metric || s.Kind == tyre.FullSection {
 		what += ", aspect " + quantity.Format(kRatio, s.Aspect, unit(kRatio, "%"), 0) + " (" + s.AspectFrom + ")"
 	}
-	out.say("Read as %s. %s turns a kilometre.", what, in(quantity.KindRatio, "", d.RevsPerKm, 0))
+	out.say("Read as %s. Nominal diameter %s, %s turns a kilometre.", what, quantity.Format(kLength, d.Diameter, a.unit(kLength), 1), in(quantity.KindRatio, "", d.RevsPerKm, 0))
 	if d.DiameterHigh > d.DiameterLow {
 		out.say("The marking allows %s to %s.", quantity.Format(kLength, d.DiameterLow, a.unit(kLength), 0), quantity.Format(kLength, d.DiameterHigh, a.unit(kLength), 0))
 	}
@@ -187,7 +187,7 @@ func runTyreSwap(a *Args) (Answer, error) {
 	if c.Reading < 0 {
 		higher = "low"
 	}
-	out.say("The diameter changes by %s; the speedometer reads %s %s.", quantity.Format(kRatio, c.DiameterShare, pc, 1), quantity.Format(kRatio, off.Value, pc, 1), higher)
+	out.say("Diameter %s to %s, %s; the speedometer reads %s %s.", quantity.Format(kLength, was.Diameter, a.unit(kLength), 1), quantity.Format(kLength, now.Diameter, a.unit(kLength), 1), percent(100*c.DiameterShare), quantity.Format(kRatio, off.Value, pc, 1), higher)
 	mm := a.unit(kLength)
 	out.say("Look at every part between %s and %s over the floor: with a flat tyre it changes sides.", quantity.Format(kLength, c.ScrubLow, mm, 0), quantity.Format(kLength, c.ScrubHigh, mm, 0))
 	if p := a.Get("part"); p.OK && c.CrossesScrubLine(p.Value) {
