@@ -1,0 +1,84 @@
+package web
+
+import (
+	"net/http"
+
+	"jounce/internal/draw"
+	"jounce/internal/figure"
+	"jounce/internal/finding"
+	"jounce/internal/job"
+	"jounce/internal/study"
+	"jounce/internal/web/page"
+)
+
+type carPage struct {
+	page.Base
+	ID       string
+	Refusal  []string
+	Found    findingsPart
+	Gaps     []page.Missing
+	Problems []problemLine
+	Wishes   []wishLine
+	Corners  []cornerCell
+	Stage    page.Stage
+	Drawing  draw.Scene
+	Small    draw.Scene
+	Holds    string
+	Block    []page.Cell
+}
+
+type problemLine struct {
+	job.Problem
+	Href string
+}
+
+type wishLine struct {
+	No     int
+	Words  string
+	Target string
+}
+
+type cornerCell struct {
+	Name, Words string
+	Pressure    finding.Number
+	Ride        finding.Number
+	Weight      finding.Number
+	Derived     bool
+	Gap         string
+	Href        string
+}
+
+// job is the main page of a job: what is wrong, what is missing, what was asked.
+func (s *server) job(w http.ResponseWriter, r *http.Request) error {
+	o, err := s.open(r)
+	if err != nil {
+		return err
+	}
+	p := &carPage{Base: s.jobBase(r, o, "car", "The car"), ID: o.ID, Refusal: o.Res.Refusal, Block: s.titleBlock(o, "01 The car"),
+		Found: findingsPart{Title: "Findings", opened: *o}, Stage: page.StageOf(o.Rec.Place.Stage), Holds: holds(o.Res)}
+	href := func(path string) string { return hrefOf(o.ID, path) }
+	p.Gaps = page.Gaps(o.Res.Gaps, o.Res.Findings, href)
+	for _, q := range o.Res.Problems {
+		p.Problems = append(p.Problems, problemLine{q, href(q.Path)})
+	}
+	for i, x := range o.Rec.Wishes {
+		l := wishLine{No: i + 1, Words: x.Words, Target: x.Measure}
+		if !x.Target.Empty() {
+			if l.Target != "" {
+				l.Target += ": "
+			}
+			l.Target += x.Target.Value
+		}
+		p.Wishes = append(p.Wishes, l)
+	}
+	for i, c := range o.Res.Corners {
+		x := cornerCell{Name: study.CornerNames[i], Words: study.CornerWords[i], Pressure: c.Pressure[1], Ride: c.Ride, Weight: c.Weight, Derived: c.Derived, Gap: c.Gap}
+		x.Href = href("corners." + x.Name + ".weight")
+		p.Corners = append(p.Corners, x)
+	}
+	e := &edit{opened: o}
+	sh := figure.SoFar{Shape: shapeFigure(e), Arch: [2]float64{asFigure(o.Res.Heights.HubToArch[study.FL]), asFigure(o.Res.Heights.HubToArch[study.RL])}}
+	p.Drawing, p.Small = figure.CarSoFar(sh, draw.PX(920), draw.Desktop()), figure.CarSoFar(sh, draw.PX(332), draw.Phone())
+	p.Drawing.ID, p.Small.ID = "car-l", "car-s"
+	return s.render(w, r, http.StatusOK, "car", p)
+}

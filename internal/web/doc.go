@@ -1,0 +1,33 @@
+// Package web is the pages of the program: server-rendered HTML that works
+// without a script, over records that it reaches through Records.
+//
+// # A page
+//
+// A page is one handler file, one template file and one line in routes (routes.go):
+//
+//	func (s *server) springs(w http.ResponseWriter, r *http.Request) error {
+//		v, err := s.open(r)                       // the job, studied; an error goes back as it is
+//		if err != nil {
+//			return err
+//		}
+//		base := s.jobBase(r, v, "springs", "Springs") // head, tally, rooms
+//		return s.render(w, r, http.StatusOK, "springs", springsPage{base, ...})
+//	}
+//
+// Its data are a struct that embeds page.Base; its template is
+// templates/springs.html and defines "content". Components are the templates of
+// templates/parts.html, described at the top of that file. A room that exists is
+// added to roomsOf. CSS goes into a file of its own in static/, all files there
+// ending in .css are served as one in the order of their names; a script into
+// static/NAME.mjs, named by {{asset "NAME.mjs"}}.
+//
+// # A form
+//
+// Every input's name is the place in the record that it holds
+// ("corners.FL.weight"); names with a colon are acts (":answer", ":notread").
+// server.edit does the rest: it applies what was typed to the record, asks at the
+// field about what cannot be used, saves, and shows both values when somebody
+// else saved the same place meanwhile. With the header X-Live the same post
+// answers the page as it would be, without saving; live.mjs takes the elements
+// with data-live out of it by their id, never the inputs.
+package web

@@ -1,0 +1,252 @@
+// Package page is what pages show: typed data that templates read, made from
+// records and findings without any computing of their own. The components and
+// what they take are described at the top of templates/parts.html.
+package page
+
+import (
+	"fmt"
+	"html/template"
+	"math"
+	"strings"
+	"time"
+
+	"jounce/internal/draw"
+	"jounce/internal/draw/svg"
+	"jounce/internal/finding"
+	"jounce/quantity"
+	"jounce/source"
+)
+
+// Themes are the looks that a browser may choose; none is as the device says.
+var Themes = []string{"light", "dark", "bright"}
+
+// Base is what every page has. A handler sets Title, Heading, and what else its
+// head shows; the rest is filled in when the page is rendered.
+type Base struct {
+	Title   string         // of the window
+	Heading string         // of the sheet
+	Who     string         // beside the heading
+	Tally   *finding.Tally // of the findings; nil for none
+	Counts  []string       // words in the place of the tally
+	Room    string         // key of the room one is in
+	Rooms   []Room
+	Live    bool // the page recalculates while typing
+
+	Theme, Signer, Shop, Program, Here string
+}
+
+// Common is the base itself.
+func (b *Base) Common() *Base { return b }
+
+// RoomName is the name of the room one is in.
+func (b *Base) RoomName() string {
+	for _, r := range b.Rooms {
+		if r.Here {
+			return r.Name
+		}
+	}
+	return "Rooms"
+}
+
+// Room is one word on the line of rooms.
+type Room struct {
+	Name, Href string
+	Here       bool
+}
+
+// Count is one of the four numbers of a tally.
+type Count struct {
+	Verdict finding.Verdict
+	N       int
+}
+
+// Counted is a tally in its four columns.
+func Counted(t finding.Tally) []Count {
+	out := make([]Count, len(t))
+	for i, n := range t {
+		out[i] = Count{finding.Verdict(i), n}
+	}
+	return out
+}
+
+// Cell is one field of a title block.
+type Cell struct {
+	Caption, Value string
+	Wide           int // columns of six
+	Big            bool
+}
+
+// Missing is one line of what is missing.
+type Missing struct {
+	finding.Gap
+	Href  string
+	Bar   float64 // of the most that any settles [%]
+	Count string  // "4 findings"
+	Names string  // what they are
+}
+
+// Gaps makes lines of gaps: href says where a place is typed in.
+func Gaps(gaps []finding.Gap, findings []finding.Finding, href func(path string) string) []Missing {
+	most := 1
+	for _, g := range gaps {
+		most = max(most, len(g.Settles))
+	}
+	claims := map[string]string{}
+	for _, f := range findings {
+		claims[f.ID] = f.Claim
+	}
+	out := make([]Missing, len(gaps))
+	for i, g := range gaps {
+		var names []string
+		for _, id := range g.Settles {
+			if len(names) == 3 {
+				names = append(names, "…")
+				break
+			}
+			names = append(names, strings.TrimSuffix(claims[id], "."))
+		}
+		out[i] = Missing{Gap: g, Href: href(g.Path), Bar: 100 * float64(len(g.Settles)) / float64(most),
+			Count: Plural(len(g.Settles), "finding", "findings"), Names: strings.Join(names, "; ")}
+	}
+	return out
+}
+
+// Plural is a number with its noun.
+func Plural(n int, one, more string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, more)
+}
+
+// Funcs are the functions of all templates.
+func Funcs() template.FuncMap {
+	return template.FuncMap{
+		"counted": Counted, "num": numberHTML, "formula": formulaHTML, "figure": figure,
+		"explain": func(m source.Mark) string { return m.Explain() },
+		"themes":  func() []Choice { return looks }, "dict": dict, "list": func(v ...any) []any { return v },
+		"effect": effect, "upper": firstUpper, "moment": Moment, "add": func(a, b int) int { return a + b },
+		"share": func(f float64) string { return fmt.Sprintf("%.0f %%", 100*f) },
+		"percent": func(f float64) string {
+			return strings.Replace(fmt.Sprintf("%+.1f %%", f), "-", "−", 1)
+		},
+		"join": strings.Join, "plural": Plural,
+	}
+}
+
+// Choice is one button of the switch of looks.
+type Choice struct{ Value, Label string }
+
+var looks = []Choice{{"", "as the device"}, {"light", "paper"}, {"dark", "blueprint"}, {"bright", "bright bay"}}
+
+// dict makes the data of a component out of names and values.
+func dict(pairs ...any) (map[string]any, error) {
+	if len(pairs)%2 != 0 {
+		return nil, fmt.Errorf("dict: %d values, expected pairs", len(pairs))
+	}
+	m := map[string]any{}
+	for i := 0; i < len(pairs); i += 2 {
+		k, ok := pairs[i].(string)
+		if !ok {
+			return nil, fmt.Errorf("dict: value %d is no name", i)
+		}
+		m[k] = pairs[i+1]
+	}
+	return m, nil
+}
+
+func firstUpper(s string) string {
+	r := []rune(s)
+	if len(r) == 0 {
+		return s
+	}
+	return strings.ToUpper(string(r[0])) + string(r[1:])
+}
+
+// Moment is a time as a page says it: "14 March 2026 10:42".
+func Moment(t time.Time) string {
+	if t.IsZero() {
+		return "not yet"
+	}
+	return t.Local().Format("2 January 2006 15:04")
+}
+
+// figure is a scene on the page.
+func figure(s draw.Scene) (template.HTML, error) { return svg.Inline(s) }
+
+// numberHTML is a number with its unit small, kept together.
+func numberHTML(n finding.Number) template.HTML {
+	text := template.HTMLEscapeString(n.String())
+	unit := template.HTMLEscapeString(n.Unit.String())
+	if n.Known() && unit != "" {
+		if head, ok := strings.CutSuffix(text, unit); ok {
+			return template.HTML(strings.TrimRight(head, " \u00a0\u202f") + "\u00a0<small>" + unit + "</small>")
+		}
+	}
+	return template.HTML(text)
+}
+
+// formulaHTML is a formula's markup as HTML.
+func formulaHTML(s string) template.HTML {
+	var b strings.Builder
+	parts(&b, finding.Markup(s))
+	return template.HTML(b.String())
+}
+
+func parts(b *strings.Builder, list []finding.Part) {
+	for _, p := range list {
+		switch {
+		case p.Over != nil || p.Under != nil:
+			b.WriteString(`<span class="frac"><span>`)
+			parts(b, p.Over)
+			b.WriteString(`</span><span class="sr"> over </span><span>`)
+			parts(b, p.Under)
+			b.WriteString("</span></span>")
+		case p.Sub != "":
+			b.WriteString("<sub>" + template.HTMLEscapeString(p.Sub) + "</sub>")
+		case p.Sup != "":
+			b.WriteString("<sup>" + template.HTMLEscapeString(p.Sup) + "</sup>")
+		default:
+			b.WriteString(template.HTMLEscapeString(p.Text))
+		}
+	}
+}
+
+// Bar is the place of an effect's bar on its axis.
+type Bar struct {
+	Left  bool
+	Width float64 // [%] of the axis
+	Text  string
+}
+
+// effect is the bar of one effect, to the scale of all of a working.
+func effect(e finding.Effect, all []finding.Effect) Bar {
+	most := 0.0
+	for _, x := range all {
+		most = math.Max(most, math.Abs(x.Percent))
+	}
+	b := Bar{Left: e.Percent < 0, Text: strings.Replace(fmt.Sprintf("%+.1f %%", e.Percent), "-", "−", 1)}
+	if most > 0 {
+		b.Width = 48 * math.Abs(e.Percent) / most
+	}
+	return b
+}
+
+// Shown is a number of SI units in a unit, without doubt.
+func Shown(n finding.Number) string {
+	if !n.Known() {
+		return ""
+	}
+	return quantity.FormatWith(n.Kind, n.Value, n.Half, n.Unit)
+}
+
+// Joined joins words of a heading with commas, the later ones in small letters
+// unless they are names in capitals.
+func Joined(words []string) string {
+	for i, w := range words {
+		if r := []rune(w); i > 0 && len(r) > 1 && r[0] >= 'A' && r[0] <= 'Z' && r[1] >= 'a' && r[1] <= 'z' && i < len(words)-1 {
+			words[i] = strings.ToLower(string(r[0])) + string(r[1:])
+		}
+	}
+	return strings.Join(words, ", ")
+}

@@ -1,0 +1,51 @@
+package web
+
+import (
+	"net/http"
+
+	"jounce/internal/web/page"
+)
+
+// routes is every address that is answered with a page.
+func (s *server) routes(mux *http.ServeMux) {
+	for pattern, do := range map[string]action{
+		"GET /{$}":                         s.jobs,
+		"GET /name":                        s.askName,
+		"POST /name":                       s.takeName,
+		"POST /look":                       s.look,
+		"GET /new":                         s.newJob,
+		"POST /new":                        s.makeJob,
+		"GET /jobs/{id}":                   s.job,
+		"GET /jobs/{id}/survey":            s.survey,
+		"POST /jobs/{id}/survey":           s.survey,
+		"GET /jobs/{id}/record":            s.record,
+		"GET /jobs/{id}/record/{section}":  s.section,
+		"POST /jobs/{id}/record/{section}": s.section,
+		"GET /jobs/{id}/history":           s.history,
+		"GET /jobs/{id}/history/{n}":       s.revision,
+		"POST /jobs/{id}/history/{n}":      s.restore,
+	} {
+		mux.Handle(pattern, s.page(do))
+	}
+}
+
+// shopRooms are the rooms of the shop.
+func shopRooms(here string) []page.Room {
+	return []page.Room{{Name: "Jobs", Href: "/", Here: here == "jobs"}}
+}
+
+// jobRooms are the rooms of one job, in the order of the line.
+var jobRooms = []struct{ key, name, path string }{
+	{"car", "The car", ""},
+	{"record", "Record", "/record"},
+	{"history", "History", "/history"},
+}
+
+// roomsOf is the line of rooms of a job.
+func roomsOf(id, here string) []page.Room {
+	out := []page.Room{{Name: "Jobs", Href: "/"}}
+	for _, r := range jobRooms {
+		out = append(out, page.Room{Name: r.name, Href: "/jobs/" + id + r.path, Here: r.key == here})
+	}
+	return out
+}
