@@ -8,6 +8,7 @@ import (
 
 	"jounce/internal/finding"
 	"jounce/internal/job"
+	"jounce/internal/proof"
 	q "jounce/quantity"
 	"jounce/source"
 	"jounce/spring"
@@ -195,6 +196,7 @@ func (v *view) pressureRead(k int, c *Corner) {
 	}
 	need := c.Pressure[1].Value
 	if r := val.SI() / need; r > 0.5 && r < 2 {
+		v.asRead(c, path)
 		return
 	}
 	for _, name := range []string{"bar", "psi"} {
@@ -211,6 +213,23 @@ func (v *view) pressureRead(k int, c *Corner) {
 			return
 		}
 	}
+}
+
+// asRead holds the pressure read on the car against the one worked out: 10 %
+// apart is allowed (handbook B27, common practice).
+func (v *view) asRead(c *Corner, path string) {
+	read := v.read(path, "p", width{abs: 0.19e5})
+	a := proof.Agree(read.Number, c.Pressure[1], 0.10*c.Pressure[1].Value)
+	f := finding.Finding{ID: c.Name + ".read", Topic: "springs", Place: c.Name, Value: read.Number, Verdict: a.Verdict, Grade: finding.Note, Source: source.CP,
+		Claim: "The pressure read at " + c.Name + " is the one worked out.", Why: fmt.Sprintf("Read %s, worked out %s; 10 %% apart is allowed.", read.Number, c.Pressure[1]), NotEvidence: read.Stale}
+	switch a.Verdict {
+	case finding.Fail:
+		f.Claim = "The pressure read at " + c.Name + " is not the one worked out."
+		f.Least = "Vent and level again from DOWN in one go; if it stays, weigh this corner again and read its spring height."
+	case finding.TooClose:
+		f.Settle = "Make " + a.Decides + " surer."
+	}
+	v.add(f)
 }
 
 // pressureFor is the pressure that carries a sprung mass at ROAD, with its

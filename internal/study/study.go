@@ -160,7 +160,10 @@ type Weights struct {
 // Of studies a record against a shop's limits. It never fails: what cannot be
 // said is a gap or a problem.
 func Of(rec *job.Job, shop *catalog.Shop) *Result {
-	v := newView(rec, shop)
+	return newView(rec, shop).run()
+}
+
+func (v *view) run() *Result {
 	v.refusals()
 	v.questions()
 	return v.finish()

@@ -21,6 +21,8 @@ type view struct {
 	bad      map[string]bool // places whose text cannot be used
 	air      [2]*air         // springs, once they are made
 
+	watch func(doubt.Func, []doubt.Input, doubt.Result) // sees every calculation; for tests
+
 	ladenNeed []finding.Gap // what the load cases wait for
 }
 
@@ -194,6 +196,9 @@ func (v *view) compute(kind quantity.Kind, unit quantity.Unit, f doubt.Func, in 
 	r, err := doubt.Linear(f, x)
 	if err != nil {
 		return finding.Number{}, nil, err
+	}
+	if v.watch != nil {
+		v.watch(f, x, r)
 	}
 	n := finding.Number{Value: r.Value, Half: r.Half, Kind: kind, Unit: unit}
 	w := &finding.Working{Doubt: "linear"}
