@@ -24,6 +24,9 @@ func (s *server) routes(mux *http.ServeMux) {
 		"GET /jobs/{id}/history":           s.history,
 		"GET /jobs/{id}/history/{n}":       s.revision,
 		"POST /jobs/{id}/history/{n}":      s.restore,
+		"GET /sums":                        s.sums,
+		"GET /sums/{name}":                 s.sum,
+		"POST /sums/{name}":                s.sum,
 	} {
 		mux.Handle(pattern, s.page(do))
 	}
@@ -31,7 +34,7 @@ func (s *server) routes(mux *http.ServeMux) {
 
 // shopRooms are the rooms of the shop.
 func shopRooms(here string) []page.Room {
-	return []page.Room{{Name: "Jobs", Href: "/", Here: here == "jobs"}}
+	return []page.Room{{Name: "Jobs", Href: "/", Here: here == "jobs"}, {Name: "Sums", Href: "/sums", Here: here == "sums"}}
 }
 
 // jobRooms are the rooms of one job, in the order of the line.
