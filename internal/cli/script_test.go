@@ -1,11 +1,14 @@
 package cli
 
 import (
+	"bytes"
 	"os"
 	"path/filepath"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
+
+	"jounce/internal/job"
 )
 
 func TestMain(m *testing.M) {
@@ -27,7 +30,7 @@ func TestScripts(t *testing.T) {
 			e.Setenv("USER", "")
 			return nil
 		},
-		Cmds: map[string]func(*testscript.TestScript, bool, []string){"code": code},
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){"code": code, "same": same},
 	})
 }
 
@@ -45,5 +48,23 @@ func code(ts *testscript.TestScript, neg bool, args []string) {
 	}
 	if args[0] != string(rune('0'+got)) {
 		ts.Fatalf("exit code %d, want %s", got, args[0])
+	}
+}
+
+// same holds two documents against each other but for the order of their keys.
+func same(ts *testscript.TestScript, neg bool, args []string) {
+	if len(args) != 2 {
+		ts.Fatalf("it is used so: same FILE FILE")
+	}
+	var texts [2][]byte
+	for i, name := range args {
+		text, err := job.Canonical([]byte(ts.ReadFile(name)))
+		if err != nil {
+			ts.Fatalf("%s: %v", name, err)
+		}
+		texts[i] = text
+	}
+	if bytes.Equal(texts[0], texts[1]) == neg {
+		ts.Fatalf("same %v: %v", args, !neg)
 	}
 }

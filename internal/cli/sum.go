@@ -85,7 +85,7 @@ func (p *program) listSums(asJSON bool) error {
 			group = s.Group
 			t.line(0, group)
 		}
-		t.line(2, fmt.Sprintf("%-20s", s.Name)+" "+s.Question)
+		fmt.Fprintf(t, "  %-16s %s\n", s.Name, s.Question)
 	}
 	return p.write("", []byte(t.String()))
 }
