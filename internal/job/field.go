@@ -3,7 +3,6 @@ package job
 import (
 	"fmt"
 	"reflect"
-	"sort"
 	"strconv"
 	"strings"
 
@@ -51,12 +50,12 @@ func (j *Job) Field(path string, make bool) (Field, error) {
 	parts := strings.Split(path, ".")
 	for n, part := range parts {
 		name, id, listed := cutItem(part)
-		sf, ok := memberOf(v.Type(), name)
+		at, ok := placeOf(v.Type(), name)
 		if !ok {
 			return Field{}, fmt.Errorf("%s: the record has no place of this name", path)
 		}
-		v = v.FieldByIndex(sf.Index)
-		label = joinLabel(label, sf.Tag.Get("label"))
+		v = v.FieldByIndex(at.field.Index)
+		label = joinLabel(label, at.label)
 		if listed {
 			if v.Kind() != reflect.Slice {
 				return Field{}, fmt.Errorf("%s: %s is not a list", path, name)
@@ -67,7 +66,7 @@ func (j *Job) Field(path string, make bool) (Field, error) {
 			label = joinLabel(label, itemLabel(v, id))
 		}
 		if n == len(parts)-1 {
-			if f, ok := fieldOf(v, sf, path, label); ok {
+			if f, ok := fieldOf(v, at, path, label); ok {
 				return f, nil
 			}
 			return Field{}, fmt.Errorf("%s: this is a group, not one place", path)
@@ -157,21 +156,73 @@ func cutItem(part string) (name, id string, listed bool) {
 	return part, "", false
 }
 
-func memberOf(t reflect.Type, name string) (reflect.StructField, bool) {
-	if t.Kind() != reflect.Struct {
-		return reflect.StructField{}, false
-	}
-	for i := 0; i < t.NumField(); i++ {
-		if jsonName(t.Field(i)) == name {
-			return t.Field(i), true
-		}
-	}
-	return reflect.StructField{}, false
+// place is one field of a type of the record, its tags read once.
+type place struct {
+	field   reflect.StructField
+	name    string // in JSON
+	label   string
+	where   string
+	means   meaning
+	choices []string
+	reading bool
+	text    bool
 }
 
-func jsonName(f reflect.StructField) string {
-	name, _, _ := strings.Cut(f.Tag.Get("json"), ",")
-	return name
+// places are the fields of every type that the record is made of.
+var places = map[reflect.Type][]place{}
+
+func placesOf(t reflect.Type) []place {
+	if list, ok := places[t]; ok || t.Kind() != reflect.Struct {
+		return list
+	}
+	return readPlaces(t)
+}
+
+func readPlaces(t reflect.Type) []place {
+	list := make([]place, t.NumField())
+	for i := range list {
+		f := t.Field(i)
+		p := place{field: f, label: f.Tag.Get("label"), where: f.Tag.Get("where"), reading: f.Type == readingType, text: f.Type.Kind() == reflect.String}
+		p.name = jsonName(f)
+		if p.reading {
+			p.means = parseTag(f.Tag.Get("q"))
+		}
+		if of := f.Tag.Get("of"); of != "" {
+			p.choices = strings.Split(of, "|")
+		}
+		list[i] = p
+	}
+	return list
+}
+
+// learn reads the tags of a type and of all it holds.
+func learn(t reflect.Type) {
+	if t.Kind() == reflect.Slice {
+		t = t.Elem()
+	}
+	if _, ok := places[t]; ok || t.Kind() != reflect.Struct {
+		return
+	}
+	places[t] = readPlaces(t)
+	for i := 0; i < t.NumField(); i++ {
+		learn(t.Field(i).Type)
+	}
+}
+
+func init() { learn(reflect.TypeFor[Job]()) }
+
+func memberOf(t reflect.Type, name string) (reflect.StructField, bool) {
+	p, ok := placeOf(t, name)
+	return p.field, ok
+}
+
+func placeOf(t reflect.Type, name string) (place, bool) {
+	for _, p := range placesOf(t) {
+		if p.name == name {
+			return p, true
+		}
+	}
+	return place{}, false
 }
 
 func item(list reflect.Value, id string, make bool) (reflect.Value, bool) {
@@ -215,19 +266,16 @@ func joinLabel(a, b string) string {
 var readingType = reflect.TypeFor[Reading]()
 
 func walk(v reflect.Value, path, label string, visit func(Field)) {
-	t := v.Type()
-	for i := 0; i < t.NumField(); i++ {
-		sf := t.Field(i)
-		name := jsonName(sf)
-		if name == "" || name == "schema" || name == "id" && path != "" {
+	for i, at := range placesOf(v.Type()) {
+		if at.name == "" || at.name == "schema" || at.name == "id" && path != "" {
 			continue
 		}
-		p, l := name, joinLabel(label, sf.Tag.Get("label"))
+		p, l := at.name, joinLabel(label, at.label)
 		if path != "" {
-			p = path + "." + name
+			p = path + "." + at.name
 		}
 		fv := v.Field(i)
-		if f, ok := fieldOf(fv, sf, p, l); ok {
+		if f, ok := fieldOf(fv, at, p, l); ok {
 			visit(f)
 			continue
 		}
@@ -243,18 +291,14 @@ func walk(v reflect.Value, path, label string, visit func(Field)) {
 	}
 }
 
-func fieldOf(v reflect.Value, sf reflect.StructField, path, label string) (Field, bool) {
-	f := Field{Path: path, Label: label, Where: sf.Tag.Get("where")}
+func fieldOf(v reflect.Value, at place, path, label string) (Field, bool) {
+	f := Field{Path: path, Label: label, Where: at.where}
 	switch {
-	case v.Type() == readingType:
+	case at.reading:
 		f.Reading = v.Addr().Interface().(*Reading)
-		m := meaningOf(sf.Tag.Get("q"))
-		f.Kind, f.Any, f.Unit, f.Least, f.Most = m.kind, m.any, m.unit, m.least, m.most
-	case v.Kind() == reflect.String:
-		f.Text = v.Addr().Interface().(*string)
-		if of := sf.Tag.Get("of"); of != "" {
-			f.Choices = strings.Split(of, "|")
-		}
+		f.Kind, f.Any, f.Unit, f.Least, f.Most = at.means.kind, at.means.any, at.means.unit, at.means.least, at.means.most
+	case at.text:
+		f.Text, f.Choices = v.Addr().Interface().(*string), at.choices
 	default:
 		return Field{}, false
 	}
@@ -266,35 +310,6 @@ type meaning struct {
 	any         bool
 	unit        quantity.Unit
 	least, most float64
-}
-
-var meanings = map[string]meaning{}
-
-func init() {
-	for _, tag := range tags(reflect.TypeFor[Job](), nil) {
-		meanings[tag] = parseTag(tag)
-	}
-}
-
-func meaningOf(tag string) meaning { return meanings[tag] }
-
-// tags collects the q tags of a type and all it holds.
-func tags(t reflect.Type, found []string) []string {
-	for i := 0; i < t.NumField(); i++ {
-		ft := t.Field(i).Type
-		if ft == readingType {
-			found = append(found, t.Field(i).Tag.Get("q"))
-			continue
-		}
-		if ft.Kind() == reflect.Slice {
-			ft = ft.Elem()
-		}
-		if ft.Kind() == reflect.Struct {
-			found = tags(ft, found)
-		}
-	}
-	sort.Strings(found)
-	return found
 }
 
 // parseTag reads `length mm 1500..4500`; a low line stands for a blank in the
@@ -330,4 +345,10 @@ func parseTag(tag string) meaning {
 		panic("job: tag " + tag + ": range")
 	}
 	return meaning{kind: kind, unit: unit, least: least, most: most}
+}
+
+// jsonName is a field's name in the document.
+func jsonName(f reflect.StructField) string {
+	name, _, _ := strings.Cut(f.Tag.Get("json"), ",")
+	return name
 }

@@ -166,9 +166,12 @@ func sortErrors(list []error) {
 
 // Check names every place whose text cannot be read, every choice that is none
 // of its values and every value that lies outside what a car can have.
-func (j *Job) Check() []Problem {
+func (j *Job) Check() []Problem { return j.CheckFields(j.Fields()) }
+
+// CheckFields is Check where the places are listed already.
+func (j *Job) CheckFields(list []Field) []Problem {
 	var out []Problem
-	for _, f := range j.Fields() {
+	for _, f := range list {
 		if p, bad := f.check(); bad {
 			out = append(out, p)
 		}
@@ -193,7 +196,7 @@ func (f Field) check() (Problem, bool) {
 	if f.Any {
 		return p, false
 	}
-	v, err := quantity.Parse(f.Kind, text)
+	v, err := Parse(f.Kind, text)
 	if err != nil {
 		p.Says = err.Error()
 		var q *quantity.Question

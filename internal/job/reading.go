@@ -5,8 +5,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"strings"
-
-	"jounce/quantity"
 )
 
 // Reading is one quantity as it was typed, with what, by whom and when. The
@@ -60,9 +58,4 @@ func (r *Reading) UnmarshalJSON(data []byte) error {
 	}
 	type bare Reading
 	return json.Unmarshal(data, (*bare)(r))
-}
-
-// Parse reads the text of a reading that stands in a file: its unit is written.
-func (r Reading) Parse(kind quantity.Kind) (quantity.Value, error) {
-	return quantity.Parse(kind, r.Value)
 }

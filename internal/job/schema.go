@@ -130,7 +130,7 @@ func property(f reflect.StructField, name string, defs *ordered) ordered {
 		p.add("type", "string")
 		p.add("minLength", 1)
 	case f.Type == readingType:
-		p.add("description", describe(meaningOf(f.Tag.Get("q")), f.Tag.Get("where")))
+		p.add("description", describe(parseTag(f.Tag.Get("q")), f.Tag.Get("where")))
 		p.add("$ref", "#/$defs/Reading")
 	case f.Type.Kind() == reflect.String:
 		if of := f.Tag.Get("of"); of != "" {

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"jounce/internal/finding"
+	"jounce/internal/job"
 	q "jounce/quantity"
 	"jounce/source"
 )
@@ -246,7 +247,7 @@ func (v *view) entries() {
 	v.lengthMixup()
 	for i, axle := range AxleNames {
 		path := "axles." + axle + ".springRatio"
-		if val, err := q.Parse(q.KindRatio, v.text(path)); err == nil && val.SI() > 1.2 {
+		if val, err := job.Parse(q.KindRatio, v.text(path)); err == nil && val.SI() > 1.2 {
 			v.ask(path, val.Echo(), fmt.Sprintf("%s: the wheel moves less than the spring? It may be turned over; %.2f is 1 ÷ %s.", val.Echo(), 1/val.SI(), val.Echo()), strconv2(1/val.SI()))
 		}
 		if v.axle(i).TeedSprings == "yes" {
@@ -306,12 +307,12 @@ func (v *view) lengthMixup() {
 	for _, s := range v.rec.Springs {
 		var all []float64
 		for _, p := range s.Points {
-			if val, err := q.Parse(q.KindLength, p.Height.Value); err == nil {
+			if val, err := job.Parse(q.KindLength, p.Height.Value); err == nil {
 				all = append(all, val.SI())
 			}
 		}
 		for _, p := range s.Points {
-			val, err := q.Parse(q.KindLength, p.Height.Value)
+			val, err := job.Parse(q.KindLength, p.Height.Value)
 			if err != nil || len(all) < 2 {
 				continue
 			}

@@ -27,7 +27,7 @@ func (v *view) questions() {
 // question is what a tyre's marking leaves open.
 func (v *view) question(path, text string, q tyre.Question) job.Problem {
 	p := job.Problem{Path: path, Label: path, Read: text, Says: q.Error(), Answers: q.Answers}
-	if f, err := v.rec.Field(path, false); err == nil {
+	if f, ok := v.place(path); ok {
 		p.Label = f.Label
 	}
 	return p

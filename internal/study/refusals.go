@@ -34,7 +34,7 @@ func (v *view) refusals() {
 	}
 	most := quantity.MustParse(quantity.KindMass, "3500 kg").SI()
 	for _, path := range []string{"car.platedMass", "survey.total"} {
-		if val, err := quantity.Parse(quantity.KindMass, v.text(path)); err == nil && val.SI() > most {
+		if val, err := job.Parse(quantity.KindMass, v.text(path)); err == nil && val.SI() > most {
 			v.refuse("car.mass", "A vehicle over 3,500 kg gets no numbers.", val.Echo()+" was read; plated or weighed, 3,500 kg is the most.")
 			break
 		}
@@ -52,8 +52,8 @@ func (v *view) refusals() {
 }
 
 func (v *view) text(path string) string {
-	f, err := v.rec.Field(path, false)
-	if err != nil {
+	f, ok := v.place(path)
+	if !ok {
 		return ""
 	}
 	return f.Content()

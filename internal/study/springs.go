@@ -190,7 +190,7 @@ func (v *view) corner(k int, a *air) {
 func (v *view) pressureRead(k int, c *Corner) {
 	path := "corners." + c.Name + ".pressure"
 	text := v.text(path)
-	val, err := q.Parse(q.KindPressure, text)
+	val, err := job.Parse(q.KindPressure, text)
 	if err != nil || val.SI() <= 0 {
 		return
 	}

@@ -178,7 +178,7 @@ func (v *view) finish() *Result {
 	sort.SliceStable(r.Findings, func(i, k int) bool { return before(r.Findings[i], r.Findings[k]) })
 	r.Tally = finding.Count(r.Findings)
 	r.Gaps = v.collectGaps()
-	r.Problems = once(append(v.rec.Check(), v.problems...))
+	r.Problems = once(append(v.rec.CheckFields(v.list), v.problems...))
 	return r
 }
 

@@ -18,8 +18,11 @@ type view struct {
 	out      *Result
 	problems []job.Problem
 	tools    map[string]job.Instrument
-	bad      map[string]bool // places whose text cannot be used
-	air      [2]*air         // springs, once they are made
+	list     []job.Field               // every place of the record
+	fields   map[string]job.Field      // the same by path
+	parsed   map[string]quantity.Value // what was read from it
+	bad      map[string]bool           // places whose text cannot be used
+	air      [2]*air                   // springs, once they are made
 
 	watch func(doubt.Func, []doubt.Input, doubt.Result) // sees every calculation; for tests
 
@@ -27,18 +30,44 @@ type view struct {
 }
 
 func newView(rec *job.Job, shop *catalog.Shop) *view {
-	v := &view{rec: rec, shop: shop, out: &Result{}, tools: map[string]job.Instrument{}, bad: map[string]bool{}}
+	v := &view{rec: rec, shop: shop, out: &Result{}, tools: map[string]job.Instrument{}, bad: map[string]bool{}, parsed: map[string]quantity.Value{}}
+	list := rec.Fields()
+	v.list = list
+	v.fields = make(map[string]job.Field, len(list))
+	for _, f := range list {
+		v.fields[f.Path] = f
+	}
 	for _, t := range rec.Instruments {
 		v.tools[t.ID] = t
 	}
 	return v
 }
 
+// place finds a place of the record; one in an item that is not there yet has
+// no field.
+func (v *view) place(path string) (job.Field, bool) {
+	f, ok := v.fields[path]
+	return f, ok
+}
+
+// value is the quantity at a place, read once.
+func (v *view) value(f job.Field) (quantity.Value, bool) {
+	if val, ok := v.parsed[f.Path]; ok {
+		return val, !val.IsZero()
+	}
+	val, err := job.Parse(f.Kind, f.Reading.Value)
+	if err != nil {
+		val = quantity.Value{}
+	}
+	v.parsed[f.Path] = val
+	return val, !val.IsZero()
+}
+
 // ask is a problem that only the study sees: one that needs more than one place
 // of the record. The place counts as not read.
 func (v *view) ask(path, read, says string, answers ...string) {
 	label := path
-	if f, err := v.rec.Field(path, false); err == nil {
+	if f, ok := v.place(path); ok {
 		label = f.Label
 	}
 	v.problems = append(v.problems, job.Problem{Path: path, Label: label, Read: read, Says: says, Answers: answers})
@@ -77,16 +106,16 @@ var (
 // read takes a place of the record. A place that is empty or cannot be used
 // gives a gap.
 func (v *view) read(path, symbol string, w width) given {
-	f, err := v.rec.Field(path, false)
-	if err != nil {
+	f, ok := v.place(path)
+	if !ok {
 		return given{Symbol: symbol, Path: path, Label: path}
 	}
 	g := given{Symbol: symbol, Path: path, Label: f.Label}
 	if f.Reading == nil || f.Reading.Empty() || v.bad[path] {
 		return g
 	}
-	val, err := quantity.Parse(f.Kind, f.Reading.Value)
-	if err != nil {
+	val, ok := v.value(f)
+	if !ok {
 		return g
 	}
 	if x := val.In(f.Unit); f.Least != f.Most && (x < f.Least-1e-9 || x > f.Most+1e-9) {
@@ -101,7 +130,7 @@ func (v *view) read(path, symbol string, w width) given {
 		g.Mark = source.Read
 	}
 	if t, ok := v.tools[f.Reading.With]; ok {
-		if acc, err := quantity.Parse(widthKind(f.Kind), t.Accuracy.Value); err == nil && !typed {
+		if acc, err := job.Parse(widthKind(f.Kind), t.Accuracy.Value); err == nil && !typed {
 			half = abs(acc.SI())
 		}
 		g.Stale = stale(t, f.Reading.At)

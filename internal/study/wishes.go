@@ -28,7 +28,7 @@ func (v *view) wish(n int, w job.Wish) {
 		v.add(f)
 		return
 	}
-	target, err := q.Parse(kind, w.Target.Value)
+	target, err := job.Parse(kind, w.Target.Value)
 	if err != nil {
 		if strings.TrimSpace(w.Target.Value) != "" {
 			v.ask(path+".target", w.Target.Value, err.Error())
