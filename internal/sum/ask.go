@@ -118,7 +118,11 @@ func (s Sum) problem(err error) Problem {
 	if errors.As(err, &p) {
 		return p
 	}
-	return Problem{Says: strings.TrimSuffix(err.Error(), ".") + "."}
+	says := err.Error()
+	if !strings.HasSuffix(says, "?") {
+		says = strings.TrimSuffix(says, ".") + "."
+	}
+	return Problem{Says: says}
 }
 
 func read(in Input, text string, shop *catalog.Shop, shown bool) (Given, *Problem) {

@@ -1,6 +1,7 @@
 package sum
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
@@ -16,6 +17,7 @@ var convert = Sum{
 	Inputs: []Input{
 		{Key: "value", Label: "Value with its unit", Where: "3 bar, 3 1/2 in, 150 lbf/in", Any: true},
 		{Key: "to", Label: "Unit wanted", Where: "psi, mm, N/mm; empty lists them all", Optional: true},
+		barometer,
 	},
 	Outputs: []Output{{"", "The same in the unit wanted", quantity.KindNone}},
 	Example: map[string]string{"value": "3 bar", "to": "psi"},
@@ -36,73 +38,100 @@ func figures(x float64) int {
 
 func runConvert(a *Args) (Answer, error) {
 	v := a.Get("value")
-	kind, target := v.Kind, quantity.Unit{}
+	n, target, w := v.Number, quantity.Unit{}, &finding.Working{}
 	if a.Has("to") {
-		var ok bool
-		if kind, target, ok = readable(v, a.Text("to")); !ok {
-			return Answer{}, a.refuse("to", fmt.Sprintf("%q is no unit of %s. One of: %s.", a.Text("to"), v.Kind.Words(), strings.Join(unitNames(v.Kind), ", ")))
-		}
-	}
-	si := v.Value
-	if kind != v.Kind { // the text reads as this kind too
-		other, err := quantity.Parse(kind, a.Text("value"))
-		if err != nil {
+		var err error
+		if n, target, err = a.turned(v, w); err != nil {
 			return Answer{}, err
 		}
-		si = other.SI()
 	}
-	w := &finding.Working{}
 	var out Answer
-	for _, u := range kind.Units() {
-		n := finding.Number{Value: si, Half: v.Half, Kind: kind, Unit: u}
-		if u == target || target.IsZero() && u.Name() != "" && !strings.Contains(u.Name(), " at ") {
-			text := n.String()
-			if n.Half == 0 {
-				text = quantity.Format(kind, si, u, figures(u.FromSI(si)))
-			}
-			if out.Shown == "" {
-				out.Shown, out.Headline = text, n
-			} else {
-				out.say("%s", text)
-			}
-			out.out("", u.Name(), n)
+	for _, u := range n.Kind.Units() {
+		n.Unit = u
+		if u != target && (!target.IsZero() || u.Name() == "" || strings.Contains(u.Name(), " at ")) {
+			continue
 		}
+		text := n.String()
+		if n.Half == 0 {
+			text = quantity.Format(n.Kind, n.Value, u, figures(u.FromSI(n.Value)))
+		}
+		if out.Shown == "" {
+			out.Shown, out.Headline = text, n
+		} else {
+			out.say("%s", text)
+		}
+		out.out("", u.Name(), n)
 	}
 	formula(w, a.Text("value"), "", out.Shown)
 	out.Working = w
-	if kind == quantity.KindPressure {
+	switch n.Kind {
+	case kPressure:
 		out.say("A gauge pressure, above the barometer. An absolute one is written with an a behind its unit: 4 bar a.")
-	}
-	if kind == quantity.KindFreeAirFlow {
+	case quantity.KindFreeAirFlow:
 		note(w, "The same air by mass, counted at another state.")
 	}
 	return out, nil
 }
 
-// readable finds the unit wanted, in the kind read or in another as which the
-// value can be read: a temperature difference, a torque written as energy.
-func readable(v Given, name string) (quantity.Kind, quantity.Unit, bool) {
+// turned is the value in the kind of the unit wanted. Between gauge and
+// absolute pressures stands the barometer.
+func (a *Args) turned(v Given, w *finding.Working) (finding.Number, quantity.Unit, error) {
+	name, b, n := a.Text("to"), a.Get("barometer"), v.Number
 	if u, ok := quantity.UnitOf(v.Kind, name); ok {
-		return v.Kind, u, true
+		return n, u, nil
 	}
-	for _, k := range quantity.Kinds() {
+	gaugeUnit, isGauge := quantity.UnitOf(kPressure, name)
+	absUnit, isAbs := quantity.UnitOf(kAbs, name)
+	b.Number.Unit = unit(kAbs, "mbar a")
+	switch {
+	case v.Kind == kPressure && isAbs:
+		n.Kind, n.Value, n.Half = kAbs, float64(quantity.GaugePressure(v.Value).Absolute(quantity.AbsPressure(b.Value))), quadrature(v.Half, b.Half)
+		note(w, "Barometer %s [%s].", b.Number, b.Mark)
+		return n, absUnit, nil
+	case v.Kind == kAbs && isGauge:
+		n.Kind, n.Value, n.Half = kPressure, float64(quantity.AbsPressure(v.Value).Gauge(quantity.AbsPressure(b.Value))), quadrature(v.Half, b.Half)
+		note(w, "Barometer %s [%s].", b.Number, b.Mark)
+		return n, gaugeUnit, nil
+	}
+	for _, k := range quantity.Kinds() { // a torque written as an energy, a difference as a temperature
 		u, ok := quantity.UnitOf(k, name)
-		if !ok {
+		if !ok || k == kPressure || k == kAbs {
 			continue
 		}
-		if _, err := quantity.Parse(k, v.Typed); err == nil {
-			return k, u, true
+		if other, err := quantity.Parse(k, v.Typed); err == nil {
+			half, _ := other.Half()
+			return finding.Number{Value: other.SI(), Half: half, Kind: k}, u, nil
 		}
 	}
-	return v.Kind, quantity.Unit{}, false
+	return n, quantity.Unit{}, a.noUnit(v.Kind, name)
 }
 
+// noUnit refuses a unit, or asks which of its meanings is meant.
+func (a *Args) noUnit(k quantity.Kind, name string) error {
+	_, err := quantity.Parse(k, "1 "+name)
+	var q *quantity.Question
+	if errors.As(err, &q) {
+		var meant []string
+		for _, s := range q.Answers {
+			meant = append(meant, strings.TrimPrefix(s, "1 "))
+		}
+		return a.refuse("to", fmt.Sprintf("%q has several meanings: %s.", name, strings.Join(meant, "; ")), meant...)
+	}
+	return a.refuse("to", fmt.Sprintf("%q is no unit of %s. One of: %s.", name, k.Words(), strings.Join(unitNames(k), ", ")))
+}
+
+// unitNames are the first units of a kind; the others are spoken of.
 func unitNames(k quantity.Kind) []string {
+	const most = 18
 	var names []string
 	for _, u := range k.Units() {
-		if u.Name() != "" {
-			names = append(names, u.Name())
+		if u.Name() == "" {
+			continue
 		}
+		if len(names) == most {
+			return append(names, "and others")
+		}
+		names = append(names, u.Name())
 	}
 	return names
 }

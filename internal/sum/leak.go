@@ -29,6 +29,7 @@ var isItALeak = Sum{
 		of(kVolume, "L", 0.05, 200, Input{Key: "volume", Symbol: "V", Label: "Air in the tank and lines", Where: "the tank's plate", Width: volume}),
 		of(kPressure, "bar", 0.0005, 2, Input{Key: "gauge", Symbol: "U", Label: "What the gauge is good for", Where: "its sheet: class 1.6 of 12 bar is 0.19 bar, digital 0.25 % of 16 bar is 0.04", Default: "0.04 bar", Mark: source.CP}),
 		baroStart, baroEnd,
+		{Key: "vessel", Label: "What was tested", Where: "a tank with its lines keeps its volume, a spring does not", Choices: []string{"tank", "spring"}, Default: "tank", Mark: source.CP},
 		of(kPressure, "bar", 0.5, 30, Input{Key: "relief", Label: "Relief valve lifts at", Where: "its plate; a test above it is refused", Optional: true}),
 	},
 	Outputs: []Output{{"ΔP_{12}", "Lost past the cold, in 12 h", kPressure}, {"ΔP", "Lost past the cold, in the time read", kPressure},
@@ -88,6 +89,9 @@ func (a *Args) decayTerms() ([]Given, func(x []float64) leak.Test) {
 }
 
 func runLeak(a *Args) (Answer, error) {
+	if a.Text("vessel") == "spring" {
+		return Answer{}, a.refuse("vessel", leak.ErrDeformable.Error()+". Ask cold-drop.")
+	}
 	if a.Has("relief") {
 		if err := leak.Allowed(quantity.GaugePressure(a.Get("start").Value), quantity.GaugePressure(a.Get("relief").Value)); err != nil {
 			return Answer{}, a.refuse("start", err.Error()+".")

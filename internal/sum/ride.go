@@ -38,7 +38,7 @@ func (a *Args) shaped() (terms []Given, build func(x []float64) (*spring.Spring,
 	if err != nil {
 		return nil, nil, err
 	}
-	kind, byArea, two := spring.Sleeve, len(terms) == 1, a.Has("area2")
+	kind, byArea, two, nominal := spring.Sleeve, len(terms) == 1, a.Has("area2"), terms[0].Value
 	if a.Text("kind") == "bellows" {
 		kind = spring.Bellows
 	}
@@ -48,7 +48,7 @@ func (a *Args) shaped() (terms []Given, build func(x []float64) (*spring.Spring,
 			return nil, nil, a.refuse("height2", "the area at a second height counts only with both heights: height= and height2=.")
 		}
 		second := a.Get("area2")
-		second.Half = 0 // what is wrong with the maker's lines is wrong with both
+		second.Half = 0 // moves with the first
 		terms = append(terms, a.Get("height"), a.Get("height2"), second)
 	}
 	return terms, func(x []float64) (*spring.Spring, float64, error) {
@@ -60,7 +60,8 @@ func (a *Args) shaped() (terms []Given, build func(x []float64) (*spring.Spring,
 		h := anyHeight
 		if two {
 			h = rest[1]
-			d.Points = append(d.Points, spring.Point{Pressure: quantity.GaugePressure(p), Height: rest[2], Load: rest[3] * p})
+			second := rest[3] * x[0] / nominal // what is wrong with a maker's line is wrong with both
+			d.Points = append(d.Points, spring.Point{Pressure: quantity.GaugePressure(p), Height: rest[2], Load: second * p})
 		}
 		d.Points = append(d.Points, spring.Point{Pressure: quantity.GaugePressure(p), Height: h, Load: load})
 		d.Volumes = []spring.VolumePoint{{Height: h, Volume: rest[0]}}
@@ -82,11 +83,15 @@ func runSpringRate(a *Args) (Answer, error) {
 		}
 		return s.Rate(quantity.GaugePressure(x[0]), h, n, quantity.AbsPressure(x[1]))
 	}
-	u := unit(quantity.KindStiffness, "N/mm")
+	r, err := rate(values(terms), spring.Moving)
+	if err != nil {
+		return Answer{}, err
+	}
+	terms = append(terms, slopeDoubt(r))
 	of := func(n float64) (finding.Number, *finding.Working, error) {
-		return a.work(quantity.KindStiffness, u, func(x []float64) (float64, error) {
-			r, err := rate(x, n)
-			return r.Value, err
+		return a.work(quantity.KindStiffness, unit(quantity.KindStiffness, "N/mm"), func(x []float64) (float64, error) {
+			r, err := rate(x[:len(x)-1], n)
+			return r.Value + x[len(x)-1], err
 		}, terms...)
 	}
 	k, w, err := of(spring.Moving)
@@ -97,10 +102,6 @@ func runSpringRate(a *Args) (Answer, error) {
 	if err != nil {
 		return Answer{}, err
 	}
-	r, err := rate(values(terms), spring.Moving)
-	if err != nil {
-		return Answer{}, err
-	}
 	rateWorking(w, r, k)
 	var out Answer
 	out.head("", k, w)
@@ -108,6 +109,12 @@ func runSpringRate(a *Args) (Answer, error) {
 	out.out("k", "Rate, settling slowly", slow)
 	out.say("Along the spring. At the wheel it is that times the square of the spring's ratio.")
 	return out, nil
+}
+
+// slopeDoubt is the engine's doubt of how the area changes with the height, as
+// an input of its own: it is no doubt of anything typed.
+func slopeDoubt(r spring.Rate) Given {
+	return fact("", "Area's change with height, give or take", at(quantity.KindStiffness, "N/mm", 0, r.AreaTermHalf), source.Calc)
 }
 
 // rateWorking writes how a spring's rate came about.
@@ -137,14 +144,15 @@ func runRide(a *Args) (Answer, error) {
 		}
 		return s.Ride(spring.Corner{Mass: x[0], Unsprung: x[1], Ratio: x[2]}, h, spring.Moving, quantity.AbsPressure(x[3]))
 	}
-	f, w, err := a.work(quantity.KindFrequency, unit(quantity.KindFrequency, "Hz"), func(x []float64) (float64, error) {
-		r, err := rides(x)
-		return r.Frequency, err
-	}, terms...)
+	r, err := rides(values(terms))
 	if err != nil {
 		return Answer{}, err
 	}
-	r, err := rides(values(terms))
+	terms = append(terms, slopeDoubt(r.Rate))
+	f, w, err := a.work(quantity.KindFrequency, unit(quantity.KindFrequency, "Hz"), func(x []float64) (float64, error) {
+		r, err := rides(x[:len(x)-1])
+		return spring.Frequency(spring.WheelRate(r.Rate.Value+x[len(x)-1], x[2]), r.Load.Sprung), err
+	}, terms...)
 	if err != nil {
 		return Answer{}, err
 	}

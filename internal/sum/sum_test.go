@@ -13,6 +13,7 @@ import (
 	"jounce/num/doubt"
 	"jounce/quantity"
 	"jounce/source"
+	"jounce/spring"
 )
 
 // with is an example with some values changed; an empty text takes one away.
@@ -302,6 +303,18 @@ func TestScenario10CoarseGauge(t *testing.T) {
 	}
 }
 
+func TestScenario50HeightTells(t *testing.T) {
+	a := answer(t, "cold-drop", "now", "20 °C", "is", "342 mm")
+	verdict(t, a, finding.Fail, finding.Stops)
+	in3(t, "unexplained", a.Headline, 18, 1e-6)
+	if !strings.Contains(strings.Join(a.Says, " "), "only the height tells") {
+		t.Errorf("%v", a.Says)
+	}
+	if _, p := with("leak", "vessel", "spring"); len(p) != 1 || !strings.Contains(p[0].Says, "height") {
+		t.Errorf("a spring by its pressure: %v", p)
+	}
+}
+
 func TestScenario51SinkByCold(t *testing.T) {
 	a := answer(t, "cold-drop")
 	verdict(t, a, finding.TooClose, finding.Note)
@@ -465,6 +478,12 @@ func TestExactConversions(t *testing.T) {
 			t.Errorf("%s in %s: %s, want %s", c.value, c.to, got, c.want)
 		}
 	}
+	// Gauge and absolute pressures are the barometer apart.
+	in3(t, "3 bar", answer(t, "convert", "to", "bar a", "barometer", "1000 mbar").Headline, 4, 1e-12)
+	in3(t, "4 bar a", answer(t, "convert", "value", "4 bar a", "to", "bar g", "barometer", "1000 mbar").Headline, 3, 1e-12)
+	if _, p := with("convert", "value", "25 L/min ANR", "to", "scfm"); len(p) != 1 || len(p[0].Answers) != 3 {
+		t.Errorf("scfm: %v", p)
+	}
 	if a := answer(t, "convert", "to", ""); len(a.Outputs) < 5 {
 		t.Errorf("without a unit it lists %d", len(a.Outputs))
 	}
@@ -506,6 +525,22 @@ func TestAgreesWithTheLeakEngine(t *testing.T) {
 	half := doubt.Combine(0.04, 11.013*0.5/293.15, 0.02)
 	if got := a.Headline.Half / 1e5; math.Abs(got-half) > 0.0005 {
 		t.Errorf("± %.4f bar, want %.4f", got, half)
+	}
+}
+
+func TestAgreesWithTheSpringEngine(t *testing.T) {
+	// The ± of the ride frequency is the engine's own.
+	s, err := spring.New(spring.Data{Kind: spring.Sleeve, Points: []spring.Point{{Pressure: 1e5, Height: 0.2, Load: 950}}, Volumes: []spring.VolumePoint{{Height: 0.2, Volume: 1.2e-3}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := s.Ride(spring.NewCorner(234, 28, 0.62), 0.2, spring.Moving, 101300)
+	if err != nil {
+		t.Fatal(err)
+	}
+	f := answer(t, "ride", "barometer", "1013 mbar ± 0.001 mbar").Headline
+	if math.Abs(f.Value-r.Frequency) > 1e-9 || math.Abs(f.Half/r.FrequencyHalf-1) > 0.01 {
+		t.Errorf("%g ± %g Hz, the engine says %g ± %g", f.Value, f.Half, r.Frequency, r.FrequencyHalf)
 	}
 }
 

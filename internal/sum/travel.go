@@ -42,8 +42,8 @@ var travel = Sum{
 	Run:     runTravel,
 }
 
-// read gives the value under a key, nought where there is none, as the place in
-// the list of terms says.
+// places takes the inputs that are there; value finds one of them by its key in
+// a list of values, nought where it is not there.
 func (a *Args) places(keys ...string) (terms []Given, value func(x []float64, key string) float64) {
 	at := map[string]int{}
 	for _, k := range keys {
