@@ -50,8 +50,10 @@ func FormatNumber(kind Kind, si float64, unit Unit, digits int) (number, unitTex
 
 // FormatWith writes an SI value with the half-width of its doubt in SI:
 // "3.5 ± 0.2 bar", all its spaces no-break. The ± has one significant digit,
-// or two where it is 10 or more, or where one digit would change it by more
-// than a tenth; the number is rounded at the same place. A doubt of nought, or none that is a number, is left out.
+// or two where it is 10 or more, where one digit would change it by more
+// than a tenth, or where that digit is a 1 and not exact: a figure of 9.3 with
+// a doubt of 1.04 is 9.3 ± 1.0, not 9 ± 1. The number is rounded at the same
+// place. A doubt of nought, or none that is a number, is left out.
 func FormatWith(kind Kind, si, half float64, unit Unit) string {
 	number, doubt, label := FormatNumberWith(kind, si, half, unit)
 	if doubt == "" {
@@ -69,7 +71,8 @@ func FormatNumberWith(kind Kind, si, half float64, unit Unit) (number, doubt, un
 		return number, "", unitText
 	}
 	place := int(math.Floor(math.Log10(h))) // of the first digit of the doubt
-	if one := roundAt(h, place); place > 0 || math.Abs(one-h) > 0.1*h+1e-12*h {
+	off := math.Abs(roundAt(h, place) - h)
+	if place > 0 || off > 0.1*h+1e-12*h || h < 1.5*math.Pow10(place) && off > 1e-6*h {
 		place--
 	}
 	if place >= 0 {
