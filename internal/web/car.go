@@ -21,8 +21,7 @@ type carPage struct {
 	Wishes   []wishLine
 	Corners  []cornerCell
 	Stage    page.Stage
-	Drawing  draw.Scene
-	Small    draw.Scene
+	Car      sizes
 	Holds    string
 	Block    []page.Cell
 }
@@ -78,7 +77,6 @@ func (s *server) job(w http.ResponseWriter, r *http.Request) error {
 	}
 	e := &edit{opened: o}
 	sh := figure.SoFar{Shape: shapeFigure(e), Arch: [2]float64{asFigure(o.Res.Heights.HubToArch[study.FL]), asFigure(o.Res.Heights.HubToArch[study.RL])}}
-	p.Drawing, p.Small = figure.CarSoFar(sh, draw.PX(920), draw.Desktop()), figure.CarSoFar(sh, draw.PX(332), draw.Phone())
-	p.Drawing.ID, p.Small.ID = "car-l", "car-s"
+	p.Car = sized(func(width float64) draw.Scene { return figure.CarSoFar(sh, width, figure.StyleFor(width/draw.Px)) }, "car")
 	return s.render(w, r, http.StatusOK, "car", p)
 }

@@ -8,6 +8,7 @@ import (
 	"jounce/internal/finding"
 	"jounce/internal/job"
 	"jounce/internal/study"
+	"jounce/internal/web/page"
 )
 
 // Summary is what the board shows of a job without opening its record. It is
@@ -52,10 +53,18 @@ func holds(res *study.Result) string {
 	if len(res.Refusal) > 0 {
 		return res.Refusal[0]
 	}
+	unknown := 0
 	for _, f := range res.Findings {
-		if f.Holds() {
+		switch {
+		case !f.Holds():
+		case f.Verdict == finding.NotKnown:
+			unknown++
+		default:
 			return f.Claim
 		}
+	}
+	if unknown > 0 && len(res.Gaps) > 0 {
+		return page.Plural(unknown, "finding that stops the work is", "findings that stop the work are") + " not known; most wait for: " + res.Gaps[0].Label + "."
 	}
 	return ""
 }

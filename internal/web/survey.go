@@ -73,8 +73,8 @@ type surveyPage struct {
 	Asked      []asking
 	Steps      []step
 	Hidden     []keptField
-	Car, Plan  draw.Scene
-	Small      draw.Scene
+	Car        sizes
+	Plan       draw.Scene
 	HasCar     bool
 	Gaps       []page.Missing
 	Found      findingsPart
@@ -164,7 +164,7 @@ func (s *server) steps(p *surveyPage, e *edit, stops []stop, here string, r *htt
 			skipped = skipped || f.NotRead != ""
 			if strings.TrimSpace(f.Value) != "" {
 				filled++
-				x.Kept = append(x.Kept, keptValue{f.Label, f.Value, here + "&at=" + url.QueryEscape(path) + "#" + path})
+				x.Kept = append(x.Kept, keptValue{f.Label, f.Shown(), here + "&at=" + url.QueryEscape(path) + "#" + path})
 				x.Gave = append(x.Gave, gaveBy(e, path)...)
 			} else if f.NotRead != "" {
 				x.Kept = append(x.Kept, keptValue{f.Label, "not read", here + "&at=" + url.QueryEscape(path) + "#" + path})
@@ -259,10 +259,7 @@ func (p *surveyPage) figures(e *edit, way string) {
 	if _, bad := e.View.Problems["survey.sill"]; bad {
 		sh.Asked = "sill " + e.Rec.Survey.Sill.Value + " ?"
 	}
-	p.Car = figure.CarSoFar(sh, draw.PX(920), draw.Desktop())
-	p.Car.ID = "car-l"
-	p.Small = figure.CarSoFar(sh, draw.PX(332), draw.Phone())
-	p.Small.ID = "car-s"
+	p.Car = sized(func(width float64) draw.Scene { return figure.CarSoFar(sh, width, figure.StyleFor(width/draw.Px)) }, "car")
 	plan := figure.Plan{Wheelbase: e.Res.Heights.Wheelbase, FrontOverhang: e.Res.Heights.FrontOverhang, RearOverhang: e.Res.Heights.RearOverhang}
 	for _, x := range p.Steps {
 		for _, st := range walk {

@@ -213,6 +213,16 @@ type Field struct {
 	Problem  *Problem
 }
 
+// Shown is what stands in the field, a choice in its words.
+func (f Field) Shown() string {
+	for _, o := range f.Options {
+		if o.Chosen {
+			return o.Label
+		}
+	}
+	return f.Value
+}
+
 // Problem is what cannot be used, at its field.
 type Problem struct {
 	Lead    string // "Sill above the floor, 13.8."

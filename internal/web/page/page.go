@@ -111,6 +111,17 @@ func Gaps(gaps []finding.Gap, findings []finding.Finding, href func(path string)
 	return out
 }
 
+// FirstGaps is how many missing places a page shows before the fold.
+const FirstGaps = 7
+
+// Folded are the missing places before the fold and behind it.
+func Folded(list []Missing) [2][]Missing {
+	if len(list) <= FirstGaps+1 {
+		return [2][]Missing{list, nil}
+	}
+	return [2][]Missing{list[:FirstGaps], list[FirstGaps:]}
+}
+
 // Plural is a number with its noun.
 func Plural(n int, one, more string) string {
 	if n == 1 {
@@ -130,7 +141,7 @@ func Funcs() template.FuncMap {
 		"percent": func(f float64) string {
 			return strings.Replace(fmt.Sprintf("%+.1f %%", f), "-", "−", 1)
 		},
-		"join": strings.Join, "plural": Plural,
+		"join": strings.Join, "folded": Folded, "plural": Plural,
 	}
 }
 

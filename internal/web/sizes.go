@@ -1,0 +1,22 @@
+package web
+
+import "jounce/internal/draw"
+
+// sizes is one figure drawn for the widths that pages give it: lettering is never
+// scaled down. The template "sized" shows the one that fits.
+type sizes struct{ S, M, L draw.Scene }
+
+// Widths of a figure that takes a column: on a phone, on a small tablet or in the
+// wide column of a small desk screen, and on larger ones [CSS px].
+const (
+	widthS = 292
+	widthM = 540
+	widthL = 740
+)
+
+// sized draws a figure for the three widths; fig takes its width in mm.
+func sized(fig func(width float64) draw.Scene, id string) sizes {
+	z := sizes{fig(draw.PX(widthS)), fig(draw.PX(widthM)), fig(draw.PX(widthL))}
+	z.S.ID, z.M.ID, z.L.ID = id+"-s", id+"-m", id+"-l"
+	return z
+}
