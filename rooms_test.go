@@ -64,14 +64,15 @@ internal/draw/pdf        internal/draw internal/draw/font
 internal/draw/dxf        internal/draw
 internal/figure          quantity internal/finding internal/draw internal/draw/font ENGINES
 internal/trim            quantity internal/draw internal/job
-internal/report          quantity source internal/finding internal/figure internal/trim internal/draw internal/draw/* internal/job internal/study
+internal/plate           quantity internal/catalog internal/draw internal/figure internal/finding internal/study
+internal/report          quantity source internal/finding internal/figure internal/trim internal/draw internal/draw/* internal/job
 
 internal/photo           -
 internal/store           internal/job internal/catalog
 internal/store/storetest internal/job internal/store
 internal/web/form        quantity internal/job
 internal/web/page        quantity source internal/job internal/finding internal/study internal/draw internal/draw/svg
-internal/web             quantity source internal/job internal/study internal/sum internal/photo internal/finding internal/figure internal/trim internal/report internal/draw internal/draw/font internal/draw/svg internal/catalog internal/web/*
+internal/web             quantity source internal/job internal/study internal/sum internal/photo internal/finding internal/figure internal/trim internal/plate internal/report internal/draw internal/draw/font internal/draw/svg internal/catalog internal/web/*
 internal/demo            internal/job internal/catalog examples
 internal/cli             quantity source internal/*
 cmd/jounce               internal/cli

@@ -399,6 +399,9 @@ func (v *view) share(i int, a *air) {
 	f.Why = fmt.Sprintf("%s laden (%s) of the maker's %s.", c.Pressure[2], other(c.Pressure[2]), a.maxWork.Number)
 	if f.Verdict != finding.Pass {
 		f.Claim = "The " + name + " springs are too small for the full load."
+		if f.Verdict == finding.TooClose {
+			f.Claim = "The " + name + " springs may be too small for the full load."
+		}
 		load := c.Case[2].Value * q.StandardGravity / a.ratio.Value
 		if need, err := a.part.Pressure(load, 0, a.height.Value); err == nil {
 			if out, err := need.WaysOut(a.ratio.Value, f.Limits[0].Value); err == nil {
@@ -446,6 +449,9 @@ func (v *view) peak(i int, a *air) {
 	f.Why = "The maker's most in a bump is " + a.maxDyn.Number.String() + "."
 	if f.Verdict != finding.Pass {
 		f.Claim = "A full bump takes the " + a.name + " springs past what they stand."
+		if f.Verdict == finding.TooClose {
+			f.Claim = "A full bump may take the " + a.name + " springs past what they stand."
+		}
 		if k, err := spring.BumpPeak(q.GaugePressure(p.Value), a.volume.Value, a.bump.Value, spring.Moving, q.StandardAtmosphere); err == nil {
 			if way := k.WayOut(q.GaugePressure(a.maxDyn.Value)); way.Possible {
 				f.Least = fmt.Sprintf("%s more air, or a stop that leaves %s at full bump.", finding.Show(q.KindVolume, "L", way.AddVolume, 2), finding.Show(q.KindVolume, "L", way.LeastLeft, 2))

@@ -71,7 +71,9 @@ func (v *view) unsprungOf(i int) given {
 	return axle
 }
 
-// tickets holds the corners against the weighbridge.
+// tickets holds the corners against the weighbridge. Both are taken as printed:
+// the limits, 2 and 5 %, are wide enough for the doubts of scales and ticket
+// (settled: 4.4 % apart is for the owner to sign).
 func (v *view) tickets(pad [4]given) {
 	var sum float64
 	for _, p := range pad {
