@@ -5,6 +5,7 @@
 package finding
 
 import (
+	"encoding/json"
 	"math"
 
 	"jounce/quantity"
@@ -90,6 +91,15 @@ func (l Limit) Rule() string {
 
 // Text is the bound with its unit.
 func (l Limit) Text() string { return quantity.Format(l.Kind, l.Value, l.Unit, -1) }
+
+// MarshalJSON writes the limit with its rule in words.
+func (l Limit) MarshalJSON() ([]byte, error) {
+	type bare Limit
+	return json.Marshal(struct {
+		bare
+		Rule string `json:"rule"`
+	}{bare(l), l.Rule()})
+}
 
 // Number is a value with its doubt.
 type Number struct {
