@@ -1,0 +1,337 @@
+package report
+
+import (
+	"strings"
+
+	"jounce/internal/draw"
+	"jounce/internal/draw/pdf"
+	"jounce/internal/figure"
+	"jounce/internal/finding"
+)
+
+// decay is the chart with the readings beside it. Rows that do not fit beside
+// the chart go on below it.
+func (p *certificate) decay() {
+	const chartWide = 99.0
+	sc := figure.DecayChart(p.Decay, chartWide, draw.ForPaperChart())
+	title := heading(2, or(p.ChartTitle, "Tank"))
+	tab := p.readings()
+	words := paras(pdf.List, 0.5, p.conditions()...)
+	w := p.flow.cols[0].w - leftWide - between
+	left := title.height(chartWide) + sc.H
+	upto := tab.Fit(0, left-title.height(w))
+	beside := upto == len(tab.Rows)
+	wordsToo := beside && len(words) == 1 && tableHeight(tab, upto)+1.5+words[0].height(w)+title.height(w) <= left+6
+	right := title.height(w) + tableHeight(tab, upto)
+	if wordsToo {
+		right += 1.5 + words[0].height(w)
+	}
+	h := max(left, right) + 3.2
+	p.flow.put(unit{
+		height: func(float64) float64 { return h },
+		draw: func(s *pdf.Sheet, x, y, _ float64) {
+			ruled().draw(s, x, y, 0)
+			y += 2
+			title.draw(s, x, y, leftWide)
+			s.Scene(x, y+title.height(leftWide), sc)
+			at := x + leftWide + between
+			sub := "As read, and what the cold explains"
+			if !beside {
+				sub = "As read; more readings below"
+			}
+			heading(2, sub).draw(s, at, y, w)
+			yy := y + title.height(w)
+			yy += s.Table(at, yy, tab, 0, upto)
+			if wordsToo {
+				words[0].draw(s, at, yy+1.5, w)
+			}
+		},
+	})
+	if !beside {
+		p.rest(tab, upto)
+	}
+	if !wordsToo {
+		p.flow.all(words)
+	}
+}
+
+// rest are the rows of the readings below the chart.
+func (p *certificate) rest(tab pdf.Table, from int) {
+	for from < len(tab.Rows) {
+		room := 0.0
+		if len(p.flow.cols) > 0 {
+			room = p.flow.cols[0].bottom - p.flow.cols[0].y - 6
+		}
+		to := tab.Fit(from, room)
+		if to == from {
+			p.flow.cols = p.flow.more()
+			to = max(tab.Fit(from, p.flow.cols[0].bottom-p.flow.cols[0].y-6), from+1)
+		}
+		a, b := from, to
+		title := heading(2, "As read, continued")
+		p.flow.put(unit{
+			height: func(w float64) float64 { return title.height(w) + tableRun(tab, a, b) + 1.5 },
+			draw: func(s *pdf.Sheet, x, y, w float64) {
+				title.draw(s, x, y, w)
+				s.Table(x, y+title.height(w), tab, a, b)
+			},
+		})
+		from = to
+	}
+}
+
+func tableRun(t pdf.Table, from, to int) float64 {
+	h := t.HeadHeight()
+	for i := from; i < to; i++ {
+		h += t.RowHeight(i)
+	}
+	return h
+}
+
+func tableHeight(t pdf.Table, to int) float64 { return tableRun(t, 0, to) }
+
+// readings is the table of what was read. The unit of a column stands in its
+// head.
+func (p *certificate) readings() pdf.Table {
+	unit := "bar"
+	for _, r := range p.Rows {
+		if r.Gauge.Known() {
+			unit = r.Gauge.Unit.Name()
+		}
+	}
+	tab := pdf.Table{Gap: 1.2, Cols: []pdf.Col{
+		{W: 11, Head: "time"}, {W: 12, Align: pdf.Right, Head: "°C"}, {W: 13, Align: pdf.Right, Head: "gauge " + unit},
+		{W: 12, Align: pdf.Right, Head: "cold alone"}, {W: 13, Align: pdf.Right, Head: "lost"}}}
+	for i, r := range p.Rows {
+		row := pdf.Cells(letters(r.Clock), letters(alone(r.Temperature)), letters(alone(r.Gauge)), letters(alone(r.ColdAlone)), letters(alone(r.Lost)))
+		row.Bold = i > 0 && i == len(p.Rows)-1
+		tab.Rows = append(tab.Rows, row)
+	}
+	if len(tab.Rows) == 0 {
+		tab.Rows = []pdf.Row{pdf.Cells("not read", "not read", "not read", "", "")}
+	}
+	return tab
+}
+
+func (p *certificate) conditions() []pdf.Run {
+	var out []pdf.Run
+	for _, s := range p.Conditions {
+		out = append(out, plain(stop(s)+" "))
+	}
+	return out
+}
+
+// corners are the four heights round the plan, front up, and the instruments.
+func (p *certificate) corners() {
+	const planWide = 22.0
+	title := heading(2, "Hub to arch, mm, front up, as on the car")
+	w := (leftWide - planWide - 4) / 2
+	up := max(p.cornerHeight(0, w), p.cornerHeight(1, w))
+	down := max(p.cornerHeight(2, w), p.cornerHeight(3, w))
+	left := title.height(leftWide) + up + down + 1.5
+	right := p.flow.cols[0].w - leftWide - between
+	tools := p.tools()
+	n, high := 0, title.height(right)
+	for n < len(tools) && high+tools[n].height(right) <= max(left, 40) {
+		high += tools[n].height(right)
+		n++
+	}
+	p.later = tools[n:]
+	h := max(left, high) + 3
+	p.flow.put(unit{
+		height: func(float64) float64 { return h },
+		draw: func(s *pdf.Sheet, x, y, _ float64) {
+			ruled().draw(s, x, y, 0)
+			y += 2
+			title.draw(s, x, y, leftWide)
+			col := column{s, x + leftWide + between, y, right, 1e9}
+			col.put(heading(2, "Read with"))
+			for _, u := range tools[:n] {
+				col.put(u)
+			}
+			y += title.height(leftWide)
+			for k := range p.Corners {
+				at, top := x, y
+				if k%2 == 1 {
+					at = x + w + planWide + 4
+				}
+				if k > 1 {
+					top = y + up + 1.5
+				}
+				p.corner(s, k, at, top, w)
+			}
+			sc := figure.PlanView(p.Plan, planWide, up+down, draw.ForPaperChart())
+			s.Scene(x+w+2, y+0.5, sc)
+		},
+	})
+}
+
+const cornerHead = 5.4 // [mm] the corner's name over its table
+
+// cornerTable is one corner's table.
+func (p *certificate) cornerTable(k int, w float64) pdf.Table {
+	c := p.Corners[k]
+	t := pdf.Table{Pad: 0.35, Cols: []pdf.Col{{W: w * 0.56}, {W: w * 0.44, Align: pdf.Right}}}
+	if !c.Known {
+		t.Cols = []pdf.Col{{W: w}}
+		word := "Not read: " + stop(or(c.Gap, "hub to arch at the start and at the end"))
+		if c.Steel {
+			word = "On steel: no part of this test."
+		}
+		t.Rows = []pdf.Row{pdf.Cells(letters(word))}
+		return t
+	}
+	t.Rows = []pdf.Row{
+		pdf.Cells(letters(or(c.From, "first")), alone(c.Start)), pdf.Cells(letters(or(c.To, "last")), alone(c.End)),
+		pdf.Cells("sank", alone(c.Sank)), pdf.Cells("by cold", alone(c.ByCold)), pdf.Cells("unexplained", bare(c.Unexplained)),
+	}
+	t.Rows[4].Bold = true
+	return t
+}
+
+func (p *certificate) cornerHeight(k int, w float64) float64 {
+	t := p.cornerTable(k, w)
+	return cornerHead + tableHeight(t, len(t.Rows))
+}
+
+func (p *certificate) corner(s *pdf.Sheet, k int, x, y, w float64) {
+	c := p.Corners[k]
+	name := pdf.Claimed.Sized(11)
+	s.Para(x, y, w, name, plain(c.Name))
+	v := c.Verdict
+	if !c.Known {
+		v = finding.NotKnown
+	}
+	if !c.Steel {
+		at := x + pdf.Width(name, plain(c.Name)) + 1.6
+		s.Mark(mark(v), at, y+0.4, 4)
+		s.Para(at+5.4, y+0.9, w-20, pdf.List, pdf.Plain(strings.ToLower(v.String())))
+	}
+	t := p.cornerTable(k, w)
+	s.Table(x, y+cornerHead, t, 0, len(t.Rows))
+}
+
+// tools are the instruments, one a unit, and how corners are judged.
+func (p *certificate) tools() []unit {
+	var out []unit
+	for _, i := range p.Instruments {
+		i := i
+		words := []pdf.Run{plain(or(i.Name, "an instrument without a name") + ", " + i.Checked)}
+		if i.NotEvidence != "" {
+			words = append(words, claim(" Not evidence: "), plain(stop(i.NotEvidence)))
+		}
+		out = append(out, unit{
+			height: func(w float64) float64 { return pdf.Height(pdf.List, w-17, words...) + 1.5 },
+			draw: func(s *pdf.Sheet, x, y, w float64) {
+				s.Line(x, y, x+w, y, 0.25, draw.Rule)
+				s.Para(x, y+0.75, w-17, pdf.List, words...)
+				s.ParaAt(x+w-16, y+0.75, 16, pdf.List, pdf.Right, plain(i.Accuracy))
+			},
+		})
+	}
+	if len(p.Instruments) == 0 {
+		out = append(out, paras(pdf.List, 1.5, plain("No instrument is named with any reading."))...)
+	}
+	out = append(out, gap(1.2))
+	return append(out, paras(pdf.List, 0, plain("A loaded spring keeps its pressure while it leaks: only its height tells. So corners are judged by height."))...)
+}
+
+// instrumentsLeft are those that did not fit beside the corners.
+func (p *certificate) instrumentsLeft() {
+	if len(p.later) == 0 {
+		return
+	}
+	p.flow.put(heading(2, "Read with, continued"))
+	p.flow.all(p.later)
+	p.flow.put(gap(1.5))
+}
+
+// working is the tank's working, and what cold does to a corner.
+func (p *certificate) working() {
+	p.flow.put(ruled())
+	if p.Working == nil || len(p.Working.Lines) == 0 {
+		p.flow.all(paras(pdf.List, 1, pdf.In(pdf.Head, "Working. "), plain("None: the tank's loss was not worked out.")))
+		return
+	}
+	st := pdf.Text9
+	var lines [][]pdf.Run
+	for _, l := range p.Working.Lines {
+		lines = append(lines, formula(st, l))
+	}
+	known := false
+	for _, c := range p.Corners {
+		known = known || c.Known
+	}
+	if known {
+		lines = append(lines, append(append([]pdf.Run{plain("sink by cold = V ΔT ÷ (T A r)")}, plain(" ")), pdf.Source("calc")))
+	}
+	if len(p.Working.Notes) > 0 {
+		lines = append(lines, []pdf.Run{in(pdf.List, strings.Join(p.Working.Notes, " "))})
+	}
+	p.flow.put(unit{
+		height: func(w float64) float64 { return heading(2, "Working").height(w) + pairs(nil, 0, 0, w, st, lines) + 1 },
+		draw: func(s *pdf.Sheet, x, y, w float64) {
+			heading(2, "Working").draw(s, x, y, w)
+			pairs(s, x, y+heading(2, "Working").height(w), w, st, lines)
+		},
+	})
+}
+
+// pairs sets lines in two columns, read across; without a sheet it only
+// measures.
+func pairs(s *pdf.Sheet, x, y, w float64, st pdf.Style, lines [][]pdf.Run) float64 {
+	half, h := w/2-3, 0.0
+	for i := 0; i < len(lines); i += 2 {
+		tall := 0.0
+		for k := i; k < min(i+2, len(lines)); k++ {
+			tall = max(tall, pdf.Height(st, half, lines[k]...))
+			if s != nil {
+				s.Para(x+float64(k-i)*(half+6), y+h, half, st, lines[k]...)
+			}
+		}
+		h += tall + 0.3
+	}
+	return h
+}
+
+// formula is one line of a working: in symbols, with numbers, the result.
+func formula(st pdf.Style, l finding.Line) []pdf.Run {
+	var out []pdf.Run
+	markup(st, finding.Markup(l.Symbols), &out)
+	for _, s := range []string{l.Numbers, l.Result} {
+		if s != "" {
+			out = append(out, plain(" = "))
+			markup(st, finding.Markup(s), &out)
+		}
+	}
+	return out
+}
+
+// markup sets the small markup of formulas on one line.
+func markup(st pdf.Style, parts []finding.Part, out *[]pdf.Run) {
+	small := st
+	small.Size *= 0.78
+	for _, q := range parts {
+		switch {
+		case q.Over != nil || q.Under != nil:
+			for i, group := range [][]finding.Part{q.Over, q.Under} {
+				if i == 1 {
+					*out = append(*out, plain(" ÷ "))
+				}
+				if len(group) > 1 || len(group) == 1 && strings.ContainsAny(group[0].Text, " +−×÷") {
+					*out = append(*out, plain("("))
+					markup(st, group, out)
+					*out = append(*out, plain(")"))
+				} else {
+					markup(st, group, out)
+				}
+			}
+		case q.Sub != "":
+			*out = append(*out, pdf.Run{S: letters(q.Sub), Style: &small, Dy: -0.25})
+		case q.Sup != "":
+			*out = append(*out, pdf.Run{S: letters(q.Sup), Style: &small, Dy: 0.4})
+		default:
+			*out = append(*out, plain(q.Text))
+		}
+	}
+}
