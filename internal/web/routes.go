@@ -9,24 +9,29 @@ import (
 // routes is every address that is answered with a page.
 func (s *server) routes(mux *http.ServeMux) {
 	for pattern, do := range map[string]action{
-		"GET /{$}":                         s.jobs,
-		"GET /name":                        s.askName,
-		"POST /name":                       s.takeName,
-		"POST /look":                       s.look,
-		"GET /new":                         s.newJob,
-		"POST /new":                        s.makeJob,
-		"GET /jobs/{id}":                   s.job,
-		"GET /jobs/{id}/survey":            s.survey,
-		"POST /jobs/{id}/survey":           s.survey,
-		"GET /jobs/{id}/record":            s.record,
-		"GET /jobs/{id}/record/{section}":  s.section,
-		"POST /jobs/{id}/record/{section}": s.section,
-		"GET /jobs/{id}/history":           s.history,
-		"GET /jobs/{id}/history/{n}":       s.revision,
-		"POST /jobs/{id}/history/{n}":      s.restore,
-		"GET /sums":                        s.sums,
-		"GET /sums/{name}":                 s.sum,
-		"POST /sums/{name}":                s.sum,
+		"GET /{$}":                           s.jobs,
+		"GET /name":                          s.askName,
+		"POST /name":                         s.takeName,
+		"POST /look":                         s.look,
+		"GET /new":                           s.newJob,
+		"POST /new":                          s.makeJob,
+		"GET /jobs/{id}":                     s.job,
+		"GET /jobs/{id}/survey":              s.survey,
+		"POST /jobs/{id}/survey":             s.survey,
+		"GET /jobs/{id}/record":              s.record,
+		"GET /jobs/{id}/record/{section}":    s.section,
+		"POST /jobs/{id}/record/{section}":   s.section,
+		"GET /jobs/{id}/history":             s.history,
+		"GET /jobs/{id}/history/{n}":         s.revision,
+		"POST /jobs/{id}/history/{n}":        s.restore,
+		"GET /jobs/{id}/leak":                s.leakList,
+		"POST /jobs/{id}/leak":               s.newLeak,
+		"GET /jobs/{id}/leak/{test}":         s.leakTest,
+		"GET /jobs/{id}/leak/{test}/{step}":  s.leakStep,
+		"POST /jobs/{id}/leak/{test}/{step}": s.leakStep,
+		"GET /sums":                          s.sums,
+		"GET /sums/{name}":                   s.sum,
+		"POST /sums/{name}":                  s.sum,
 	} {
 		mux.Handle(pattern, s.page(do))
 	}
@@ -41,6 +46,7 @@ func shopRooms(here string) []page.Room {
 var jobRooms = []struct{ key, name, path string }{
 	{"car", "The car", ""},
 	{"record", "Record", "/record"},
+	{"leak", "Leak tests", "/leak"},
 	{"history", "History", "/history"},
 }
 
