@@ -2,9 +2,8 @@ package web
 
 import (
 	"net/http"
+	"slices"
 
-	"jounce/internal/draw"
-	"jounce/internal/figure"
 	"jounce/internal/finding"
 	"jounce/internal/job"
 	"jounce/internal/study"
@@ -22,8 +21,16 @@ type carPage struct {
 	Corners  []cornerCell
 	Stage    page.Stage
 	Car      sizes
+	Preset   int
+	Presets  []presetLink
 	Holds    string
 	Block    []page.Cell
+}
+
+// presetLink is one of the joined buttons under the drawing.
+type presetLink struct {
+	Name, Href, Sill string
+	Here             bool
 }
 
 type problemLine struct {
@@ -75,8 +82,17 @@ func (s *server) job(w http.ResponseWriter, r *http.Request) error {
 		x.Href = href("corners." + x.Name + ".weight")
 		p.Corners = append(p.Corners, x)
 	}
-	e := &edit{opened: o}
-	sh := figure.SoFar{Shape: shapeFigure(e), Arch: [2]float64{asFigure(o.Res.Heights.HubToArch[study.FL]), asFigure(o.Res.Heights.HubToArch[study.RL])}}
-	p.Car = sized(func(width float64) draw.Scene { return figure.CarSoFar(sh, width, figure.StyleFor(width/draw.Px)) }, "car")
+	p.Preset = 1
+	if i := slices.Index(study.PresetNames[:], r.FormValue("preset")); i >= 0 {
+		p.Preset = i
+	}
+	for i, name := range study.PresetNames {
+		l := presetLink{Name: name, Href: "/jobs/" + o.ID + "?preset=" + name, Here: i == p.Preset}
+		if n := o.Res.Heights.SillAt[i]; n.Known() {
+			l.Sill = "sill " + page.Shown(n)
+		}
+		p.Presets = append(p.Presets, l)
+	}
+	p.Car = side(o.Res.Heights, p.Preset, false, "car")
 	return s.render(w, r, http.StatusOK, "car", p)
 }

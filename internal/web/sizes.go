@@ -1,6 +1,10 @@
 package web
 
-import "jounce/internal/draw"
+import (
+	"jounce/internal/draw"
+	"jounce/internal/figure"
+	"jounce/internal/study"
+)
 
 // sizes is one figure drawn for the widths that pages give it: lettering is never
 // scaled down. The template "sized" shows the one that fits.
@@ -19,4 +23,16 @@ func sized(fig func(width float64) draw.Scene, id string) sizes {
 	z := sizes{fig(draw.PX(widthS)), fig(draw.PX(widthM)), fig(draw.PX(widthL))}
 	z.S.ID, z.M.ID, z.L.ID = id+"-s", id+"-m", id+"-l"
 	return z
+}
+
+// side is the heights picture at three widths. growing draws it with three pens,
+// while the car is being measured; preset is the one in force.
+func side(h study.Heights, preset int, growing bool, id string) sizes {
+	s := figure.Side{Form: h.Form, Wheelbase: h.Wheelbase, FrontOverhang: h.FrontOverhang, RearOverhang: h.RearOverhang, Roof: h.Roof,
+		Sill: h.Sill, SillAt: h.SillAt, Lowest: h.Lowest, LowestName: h.LowestName, LowestAt: h.LowestAt, Scrub: h.Scrub,
+		HubToArch: h.HubToArch, Change: h.Change, Preset: preset, Growing: growing}
+	for i, w := range h.Wheel {
+		s.Wheel[i] = figure.Wheel{Known: w.Known, Diameter: w.Diameter, Loaded: w.Loaded, Flange: w.Flange, Measured: w.Measured}
+	}
+	return sized(func(width float64) draw.Scene { return figure.SideView(s, width, figure.StyleFor(width/draw.Px)) }, id)
 }

@@ -255,11 +255,7 @@ func (p *surveyPage) figures(e *edit, way string) {
 		return
 	}
 	p.HasCar = true
-	sh := figure.SoFar{Shape: shapeFigure(e), Arch: [2]float64{asFigure(e.Res.Heights.HubToArch[study.FL]), asFigure(e.Res.Heights.HubToArch[study.RL])}}
-	if _, bad := e.View.Problems["survey.sill"]; bad {
-		sh.Asked = "sill " + e.Rec.Survey.Sill.Value + " ?"
-	}
-	p.Car = sized(func(width float64) draw.Scene { return figure.CarSoFar(sh, width, figure.StyleFor(width/draw.Px)) }, "car")
+	p.Car = side(e.Res.Heights, 1, true, "car")
 	plan := figure.Plan{Wheelbase: e.Res.Heights.Wheelbase, FrontOverhang: e.Res.Heights.FrontOverhang, RearOverhang: e.Res.Heights.RearOverhang}
 	for _, x := range p.Steps {
 		for _, st := range walk {
@@ -282,23 +278,14 @@ var spots = []struct {
 }{{figure.AtLeft, -0.04}, {figure.AtLeft, 0.17}, {figure.AtLeft, 0.42}, {figure.AtLeft, 0.67}, {figure.AtLeft, 1},
 	{figure.AtTail, 0}, {figure.AtRight, 1}, {figure.AtRight, 0}, {figure.AtNose, 0}}
 
-func shapeFigure(e *edit) figure.CarShape {
-	s := shapeOf(e.Res.Heights)
-	return figure.CarShape{Form: e.Rec.Car.Form, Wheelbase: s.Wheelbase, Front: s.Front, Rear: s.Rear, Roof: s.Roof, Sill: s.Sill, Tyre: s.Tyre, Seen: true}
-}
-
-func asFigure(n finding.Number) float64 {
-	if !n.Known() {
-		return 0
-	}
-	return n.Value * 1000
-}
-
 // pressures lists what the short way is for.
 func (p *surveyPage) pressures(e *edit, axle string) {
 	for i, c := range e.Res.Corners {
 		if axle != "" && (i >= study.RL) != (axle == "rear") {
 			continue
+		}
+		if axle != "" && i%2 == 1 {
+			continue // the short way weighs the left wheel
 		}
 		l := pressureLine{Name: study.CornerNames[i], Words: study.CornerWords[i], Pressure: c.Pressure[1], Ride: c.Ride, Working: c.Working, Gap: c.Gap}
 		if !l.Pressure.Known() {
