@@ -13,6 +13,7 @@ const (
 	Read    Mark = "read"    // read on an instrument
 	Derived Mark = "derived" // follows from other entries of the record
 	Typed   Mark = "typed"   // typed in, no instrument named
+	Shop    Mark = "shop"    // the shop's own figure, with its note
 )
 
 var words = map[Mark]string{
@@ -23,6 +24,7 @@ var words = map[Mark]string{
 	Read:    "read on an instrument",
 	Derived: "follows from other entries",
 	Typed:   "typed in, no instrument named",
+	Shop:    "the shop's own figure, with its note",
 }
 
 // Known says whether the mark is one of the words or a key of the bibliography.

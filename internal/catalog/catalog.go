@@ -4,8 +4,8 @@ package catalog
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
-	"strings"
 
 	"jounce/internal/finding"
 	"jounce/quantity"
@@ -30,6 +30,8 @@ type LimitChange struct {
 	Value string `json:"value,omitempty"`
 	Grade string `json:"grade,omitempty"`
 	Note  string `json:"note"`
+	By    string `json:"by,omitempty"` // who changed it
+	At    string `json:"at,omitempty"` // when, RFC 3339
 }
 
 // Row is a part on the shop's shelf. Document is a spring of a job.
@@ -66,7 +68,7 @@ func (s *Shop) Limit(key string) finding.Limit {
 			continue
 		}
 		if v, err := quantity.Parse(l.Kind, c.Value); err == nil && c.Value != "" {
-			l.Value, l.Unit = v.SI(), v.Unit()
+			l.Value, l.Unit, l.Source = v.SI(), v.Unit(), source.Shop
 		}
 		if g, ok := finding.GradeOf(c.Grade); ok {
 			l.Grade = g
@@ -87,22 +89,26 @@ func (s *Shop) Limits() []finding.Limit {
 
 // Check names what is wrong in the shop's document.
 func (s *Shop) Check() error {
+	if err := s.checkDisplay(); err != nil {
+		return err
+	}
 	for _, c := range s.Changes {
 		l, ok := byKey[c.ID]
 		if !ok {
 			return fmt.Errorf("limits: there is no limit %q", c.ID)
 		}
-		if c.Value != "" {
-			if _, err := quantity.Parse(l.Kind, c.Value); err != nil {
-				return fmt.Errorf("%s: %w", l.Name, err)
-			}
+		if err := c.check(l); err != nil {
+			return err
 		}
-		if strings.TrimSpace(c.Note) == "" {
-			return fmt.Errorf("%s: a changed limit needs a note that says why", l.Name)
-		}
+	}
+	if x := s.Crossed(); len(x) > 0 {
+		return errors.New(x[0].Says)
 	}
 	return nil
 }
+
+// texts are the bounds that the list starts with, as they are typed.
+var texts = map[string]string{}
 
 var byKey = func() map[string]finding.Limit {
 	m := map[string]finding.Limit{}
@@ -114,5 +120,6 @@ var byKey = func() map[string]finding.Limit {
 
 func limit(key, name, rule string, kind quantity.Kind, text string, grade finding.Grade, mark source.Mark) finding.Limit {
 	v := quantity.MustParse(kind, text)
+	texts[key] = text
 	return finding.Limit{Key: key, Name: name, Below: rule == "least", Kind: kind, Value: v.SI(), Unit: v.Unit(), Grade: grade, Source: mark}
 }
