@@ -11,7 +11,7 @@
 //	internal/study               record to inputs and gaps, engines, findings
 //	internal/sum                 one question without a job
 //	internal/draw figure         scenes in millimetres, and the pictures made of them
-//	internal/plate report        what a study found as pictures and papers
+//	internal/plate press report  what a study found as pictures and papers
 //	internal/store               revisions, attachments, backup
 //	internal/web                 pages
 //	internal/cli cmd/jounce      commands; the clock, the environment and the log

@@ -60,7 +60,7 @@ func measureAll(ctx context.Context) ([]row, error) {
 	}
 	defer os.RemoveAll(dir)
 	var rows []row
-	for _, f := range []func(context.Context, string) ([]row, error){studies, typing, wholeProgram} {
+	for _, f := range []func(context.Context, string) ([]row, error){studies, papers, typing, wholeProgram} {
 		r, err := f(ctx, dir)
 		if err != nil {
 			return nil, err

@@ -24,8 +24,8 @@ import (
 
 const (
 	tablets = 20
-	strokes = 60                     // of each tablet
-	pause   = 250 * time.Millisecond // between two of one tablet: somebody types fast
+	strokes = 40                     // of each tablet
+	pause   = 500 * time.Millisecond // between two posts of one tablet: a number typed without a stop
 )
 
 // typing times what the server does for a keystroke, while 20 tablets type.

@@ -101,7 +101,7 @@ func Run(ctx context.Context, env Env) int {
 			e.code = exitUsage
 		}
 	}
-	for _, line := range strings.Split(e.Error(), "\n") {
+	for _, line := range strings.Split(err.Error(), "\n") {
 		if strings.TrimSpace(line) != "" {
 			fmt.Fprintln(env.Err, "jounce: "+line)
 		}
@@ -129,7 +129,7 @@ jounce demo shows it with invented jobs; jounce serve runs it for the shop.`,
 	}
 	c.CompletionOptions.DisableDefaultCmd = true
 	c.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return exit{exitUsage, err} })
-	c.AddCommand(p.serve(), p.demo(), p.study(), p.check(), p.sum(), p.export(), p.imports(), p.backup(), p.schema(), p.version(), exitCodes())
+	c.AddCommand(p.serve(), p.demo(), p.study(), p.check(), p.sum(), p.pack(), p.export(), p.imports(), p.backup(), p.schema(), p.version(), exitCodes())
 	return c
 }
 
