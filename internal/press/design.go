@@ -16,10 +16,10 @@ import (
 func design(rec *job.Job, rev job.Revision, shop *catalog.Shop, r *study.Result) report.Design {
 	d := report.Design{Block: block(rec, rev, shop), Side: side(r), Problems: r.Problems, Weighed: weighed(rec, r)}
 	for i := range d.Axles {
-		d.Axles[i] = axle(r.Axles[i], study.AxleNames[i])
+		d.Axles[i] = axle(r.Axles[i], study.AxleNames[i], springing(rec, i))
 	}
 	for k := range d.Corners {
-		d.Corners[k] = spring(r, k)
+		d.Corners[k] = spring(r, k, springing(rec, k/2))
 	}
 	of := map[string]string{}
 	for _, w := range rec.Wishes {
@@ -47,20 +47,20 @@ func design(rec *job.Job, rev job.Revision, shop *catalog.Shop, r *study.Result)
 func side(r *study.Result) figure.Side {
 	h := r.Heights
 	s := figure.Side{Form: h.Form, Wheelbase: h.Wheelbase, FrontOverhang: h.FrontOverhang, RearOverhang: h.RearOverhang, Roof: h.Roof, Sill: h.Sill, SillAt: h.SillAt,
-		Lowest: h.Lowest, LowestName: h.LowestName, LowestAt: h.LowestAt, Scrub: h.Scrub, HubToArch: h.HubToArch, Change: h.Change, Preset: 1}
+		Lowest: h.Lowest, LowestName: h.LowestName, LowestAt: h.LowestAt, Scrub: h.Scrub, HubToArch: h.HubToArch, Change: h.Change, Preset: 1, Growing: !h.Wheelbase.Known()}
 	for i, w := range h.Wheel {
 		s.Wheel[i] = figure.Wheel{Known: w.Known, Diameter: w.Diameter, Loaded: w.Loaded, Flange: w.Flange, Measured: w.Measured}
 	}
 	return s
 }
 
-func axle(a study.Axle, name string) report.Axle {
+func axle(a study.Axle, name, on string) report.Axle {
 	t := a.Travel
 	o := report.Axle{Name: name, StopMeets: t.StopMeets, Down: t.Down, Hump: t.Hump, High: t.High}
 	switch {
 	case a.Refusal != "":
 		o.Why = "refused"
-	case !a.Air:
+	case !a.Air && on != "":
 		o.Why = "not on air"
 	}
 	for _, e := range t.BumpParts {
@@ -72,12 +72,12 @@ func axle(a study.Axle, name string) report.Axle {
 	return o
 }
 
-func spring(r *study.Result, k int) report.Spring {
+func spring(r *study.Result, k int, on string) report.Spring {
 	c := r.Corners[k]
 	s := report.Spring{Name: study.CornerNames[k], Pressure: c.Pressure, Ride: c.Ride, Why: c.Gap}
 	if a := r.Axles[k/2]; a.Refusal != "" {
 		s.Why = "refused"
-	} else if !a.Air {
+	} else if !a.Air && on != "" {
 		s.Why = "not on air"
 	}
 	if p := c.Pressure[1]; p.Known() {

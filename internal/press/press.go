@@ -75,7 +75,7 @@ func certificate(rec *job.Job, rev job.Revision, shop *catalog.Shop, r *study.Re
 	c.Span = span(l)
 	c.Plan = plan(r)
 	for k := range c.Corners {
-		c.Corners[k] = corner(t, l, k)
+		c.Corners[k] = corner(rec, t, l, k)
 	}
 	c.Instruments = instruments(rec, t)
 	return c
@@ -86,7 +86,7 @@ func decay(l *study.Leak, shop *catalog.Shop) figure.Decay {
 	d := figure.Decay{Time: c.Time, Cold: c.Cold, PassEnds: c.PassEnds, Stops: c.Stops, Band: c.Band, ReadTime: c.ReadTime, Read: c.Read, ReadHalf: c.ReadHalf,
 		Labels: c.Labels, Unit: shop.Unit(quantity.KindPressure)}
 	if c.PassText != "" {
-		d.PassText = "pass ends: " + c.PassText + " in 12 h"
+		d.PassText = "pass ends, " + c.PassText
 	}
 	if c.StopText != "" {
 		d.StopText = "stops the work: " + c.StopText + " in 12 h"
@@ -187,10 +187,14 @@ func span(l *study.Leak) string {
 	return out + ", at " + at(lo) + " to " + at(hi)
 }
 
-func corner(t *job.LeakTest, l *study.Leak, k int) report.Corner {
+func corner(rec *job.Job, t *job.LeakTest, l *study.Leak, k int) report.Corner {
 	s := l.Corners[k]
 	c := report.Corner{Name: study.CornerNames[k], Known: s.Known, Start: s.Start, End: s.End, Sank: s.Sank, ByCold: s.ByCold, Unexplained: s.Unexplained,
-		Verdict: s.Verdict, Gap: s.Gap, Steel: s.Gap == "not on air"}
+		Verdict: s.Verdict, Gap: s.Gap, Steel: springing(rec, k/2) == "steel"}
+	if !s.Known && springing(rec, k/2) == "" {
+		c.Gap = "on what this corner stands is not recorded"
+		return c
+	}
 	if !s.Known {
 		c.Gap = cornerGap(l, study.CornerNames[k], s.Gap)
 		return c
@@ -204,6 +208,11 @@ func corner(t *job.LeakTest, l *study.Leak, k int) report.Corner {
 		}
 	}
 	return c
+}
+
+// springing is what an axle is to stand on: "air", "steel", or nothing recorded.
+func springing(rec *job.Job, axle int) string {
+	return [2]string{rec.Axles.Front.Springing, rec.Axles.Rear.Springing}[axle]
 }
 
 // cornerGap is what the corner's finding waits for at this corner.

@@ -99,7 +99,7 @@ func (p *paper) field(caption, value string, span int) pdf.Field {
 
 // named are the rows of the title block that every sheet has.
 func (p *paper) named() [][]pdf.Field {
-	name := pdf.Field{Caption: "job, sheet, title", Value: letters(strings.TrimSpace(p.short("job", p.b.Job) + " / " + p.sheet + " " + p.title)), Span: 4, Big: true}
+	name := pdf.Field{Caption: "job, sheet, title", Value: p.short("job", or(p.b.Job, "no number")) + " / " + p.sheet + " " + p.title, Span: 4, Big: true}
 	return [][]pdf.Field{{name, {Caption: "revision", Value: strconv.Itoa(p.b.Revision), Big: true}}}
 }
 

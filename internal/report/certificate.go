@@ -60,7 +60,7 @@ type Instrument struct {
 // The parts of a portrait sheet [mm].
 const (
 	margin    = 5.0   // between frame and text
-	blockWide = 112.0 // of the title block
+	blockWide = 107.0 // of the title block
 	leftWide  = 104.0 // of the left of two parts
 	between   = 5.0   // the two parts
 )
@@ -131,6 +131,11 @@ func (p *certificate) foot(s *pdf.Sheet) float64 {
 	x, w := box.X0+margin, box.X1-box.X0-blockWide-2*margin+2
 	say := p.says()
 	h := 3 + pdf.Head.Line() + 1.2 + total(say, w) + 1
+	if more := h - pdf.TitleBlockHeight(blockWide, rows); more > 0 {
+		for i := range rows[0] {
+			rows[0][i].H += more // the places to sign take what is left
+		}
+	}
 	h = max(h, pdf.TitleBlockHeight(blockWide, rows))
 	y := box.Y1 - h
 	s.Line(box.X0, y, box.X1, y, 0.5, draw.Ink)
@@ -152,8 +157,9 @@ func (p *certificate) says() []unit {
 		span = "The air system as read " + p.Span
 	}
 	us := paras(st, 0.9, plain(span+". Not the ride, the brakes, or any fitting opened since. Whether the car may be driven, law, insurer and tester decide."))
-	us = append(us, paras(st, 0.9, legend(p.Findings, source.Calc)...)...)
-	return append(us, paras(st, 0, plain("± holds 95 in 100; readings of one instrument, subtracted, carry its figure once. Pressures are gauge; 1"+nbsp+"bar is 14.504"+nbsp+"psi. Who signs has read the paper; the program signs nothing."))...)
+	words, published := legend(p.Findings, source.Calc)
+	us = append(us, paras(st, 0.9, append(words, published...)...)...)
+	return append(us, paras(st, 0, plain("± holds 95 in 100. Pressures are gauge; 1"+nbsp+"bar is 14.504"+nbsp+"psi. The program signs nothing."))...)
 }
 
 // claims are the findings of the test, with what they do to the hold point.
@@ -206,7 +212,7 @@ func held(f finding.Finding) string {
 // claim is one finding with its mark of 6 mm, its words and its number.
 func (p *certificate) claim(f finding.Finding, ruled bool) []unit {
 	const mark6, left, figure, pad = 6.0, 10.6, 42.0, 1.25
-	split := paras(pdf.Text9, 0, after(f, true, true)...)
+	split := paras(pdf.Text9, 0, after(f, true, true, true)...)
 	head := letters(stop(f.Claim))
 	big, rest := number(f)
 	if big == "" && rest == "not known" {
@@ -220,15 +226,15 @@ func (p *certificate) claim(f finding.Finding, ruled bool) []unit {
 		}
 		up := func(w float64) float64 { return pdf.Height(pdf.Claimed, w-left-figure, pdf.Plain(head)) }
 		out = append(out, unit{
-			height: func(w float64) float64 { return max(up(w)+u.height(w-left-16), mark6) + 2*pad },
+			height: func(w float64) float64 { return max(up(w)+u.height(w-left-2), mark6) + 2*pad },
 			draw: func(s *pdf.Sheet, x, y, w float64) {
 				if ruled {
 					s.Line(x, y, x+w, y, 0.25, draw.Rule)
 				}
 				s.Mark(mark(f.Verdict), x, y+pad, mark6)
 				h := s.Para(x+left, y+pad-0.4, w-left-figure, pdf.Claimed, pdf.Plain(head))
-				s.ParaAt(x+w-figure, y+pad-0.8, figure, pdf.Big, pdf.Right, numberRuns(pdf.Big, pdf.Text9, big, rest)...)
-				u.draw(s, x+left, y+pad-0.4+h, w-left-16)
+				s.ParaAt(x+w-figure, y+pad-1.3, figure, pdf.Big, pdf.Right, numberRuns(pdf.Big, pdf.Text9, big, rest)...)
+				u.draw(s, x+left, y+pad-0.4+h, w-left-2)
 			},
 		})
 	}
@@ -260,8 +266,5 @@ func (p *certificate) longWords() {
 		return
 	}
 	p.flow.put(ruled())
-	p.flow.put(heading(2, "In full, too long for the title block"))
-	for _, l := range p.long {
-		p.flow.all(paras(pdf.List, 1, plain(l)))
-	}
+	p.flow.all(inFull(p.long))
 }

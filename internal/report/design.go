@@ -58,9 +58,9 @@ type Wish struct {
 // The parts of the design page [mm].
 const (
 	leftColumn  = 70.0
-	rightColumn = 87.0
+	rightColumn = 84.0
 	columnPad   = 3.0
-	pictureHigh = 92.0 // at most
+	pictureHigh = 101.0 // at most
 )
 
 // design is the paper under work.
@@ -107,9 +107,9 @@ func (p *design) picture() {
 		p.scale = "not to scale"
 		p.words = append(p.words, "The wheelbase is not read: the car is drawn by its body form and is not to scale.")
 	}
-	y := in.Y0 + 1.5
+	y := in.Y0 - 2.5 // the scene keeps room for lettering above the car
 	p.s.Scene(in.X0+(in.X1-in.X0-sc.W)/2, y, sc)
-	p.top = y + sc.H + 1.5
+	p.top = y + sc.H - 0.6
 	p.s.Line(in.X0, p.top, in.X1, p.top, 0.35, draw.Ink)
 }
 
@@ -117,14 +117,14 @@ func (p *design) left() {
 	in := p.s.Inner()
 	p.s.Line(in.X0+leftColumn, p.top, in.X0+leftColumn, in.Y1, 0.35, draw.Ink)
 	c := &column{p.s, in.X0 + columnPad, p.top + 2.4, leftColumn - 2*columnPad, in.Y1 - 1}
-	units := []unit{heading(2, "Travel at the wheel, mm from ROAD")}
+	units := []unit{heading(2, "Travel at the wheel, mm from ROAD, and what ends it")}
 	units = append(units, p.travel(c.w), gap(2.2), heading(2, "Corners at ROAD, front up"), p.quad(), gap(1.4))
 	for _, w := range append(p.words, p.Weighed) {
 		if w != "" {
 			units = append(units, paras(pdf.List, 0.8, plain(w))...)
 		}
 	}
-	p.keep(c, units)
+	p.keep(c, append(units, p.conventions()...))
 }
 
 // keep puts the units into the column of side one, and what does not fit after
@@ -166,9 +166,9 @@ func (p *design) travel(w float64) unit {
 		}
 		return signed(n)
 	}
-	add("up, ended by", func(a Axle) string { return a.first(end(a.Bump, 0)) })
-	add("stop touched at", func(a Axle) string { return unread(a.StopMeets) })
-	add("down, ended by", func(a Axle) string { return a.first(end(a.Droop, 0)) })
+	add("room up", func(a Axle) string { return a.first(end(a.Bump, 0)) })
+	add("stop met at", func(a Axle) string { return unread(a.StopMeets) })
+	add("room down", func(a Axle) string { return a.first(end(a.Droop, 0)) })
 	add("DOWN", func(a Axle) string { return value(a.Down) })
 	add("HUMP", func(a Axle) string { return value(a.Hump) })
 	add("HIGH", func(a Axle) string { return value(a.High) })
@@ -288,10 +288,11 @@ func (p *design) right() {
 		for i, w := range p.Wishes {
 			all = append(all, wish(i+1, w, false)...)
 		}
-		p.rest = append(p.rest, heading(2, "Wishes, with what became of them"))
+		var full []unit
 		for i, w := range p.Wishes {
-			p.rest = append(p.rest, wish(i+1, w, true)...)
+			full = append(full, wish(i+1, w, true)...)
 		}
+		p.rest = append(p.rest, joined(heading(2, "Wishes, with what became of them"), full)...)
 		note := paras(pdf.List, 0, plain("What became of each stands on sheet 2."))
 		room := c.bottom - c.y - total(note, c.w)
 		n := 0
@@ -316,7 +317,7 @@ func wish(n int, w Wish, full bool) []unit {
 	quoted := claim("“" + strings.TrimSpace(w.Words) + "” ")
 	words := []pdf.Run{quoted}
 	if full {
-		words = append(words, after(w.Finding, true, false)...)
+		words = append(words, after(w.Finding, true, false, false)...)
 	} else {
 		words = append(words, plain(w.Finding.Verdict.String()+"."))
 	}
@@ -340,14 +341,22 @@ func wish(n int, w Wish, full bool) []unit {
 
 // fields is the title block with the places to sign.
 func (p *design) fields() [][]pdf.Field {
-	rows := [][]pdf.Field{{{Caption: "owner", H: 13}, {Caption: "lead", H: 13}, {Caption: "customer", H: 13}}}
+	rows := [][]pdf.Field{{{Caption: "owner", H: 11.5}, {Caption: "lead", H: 11.5}, {Caption: "customer", H: 11.5}}}
 	rows = append(rows, p.named()...)
 	rows = append(rows,
-		[]pdf.Field{p.field("car", p.Car, 3), p.field("keeper", p.Keeper, 3)},
-		[]pdf.Field{p.field("shop", p.Shop, 3), p.field("saved by", p.Author, 3)},
-		[]pdf.Field{{Caption: "date", Value: p.b.date()}, {Caption: "scale", Value: p.scale}, {Caption: "sheet", Sheet: true}},
-		p.record())
+		[]pdf.Field{p.field("car", p.Car, 4), p.field("keeper", p.Keeper, 2)},
+		[]pdf.Field{p.field("saved by", p.Author, 2), {Caption: "date", Value: p.b.date()}, {Caption: "scale", Value: p.scale, Span: 1}, {Caption: "sheet", Sheet: true, Span: 1}},
+		[]pdf.Field{p.field("shop", p.Shop, 3), {Caption: "record, to prove this print unaltered", Value: letters(p.b.digest()), Span: 3}})
 	return rows
+}
+
+// conventions are what every number on the page rests on, and the source marks.
+func (p *design) conventions() []unit {
+	st := pdf.Caption.In(draw.Ink)
+	st.Lead = 1.3
+	words, _ := legend(p.all(), source.CP, source.Calc)
+	us := paras(st, 0.3, plain("x forward, y left, z up (ISO 8855). Left and right as seated facing forward. Pressures are gauge. ± holds 95 in 100."))
+	return append(us, paras(st, 0, words...)...)
 }
 
 // all are the findings with those of the wishes.
@@ -368,13 +377,11 @@ func (p *design) middle() {
 	if len(p.Findings) == 0 && len(p.Problems) == 0 {
 		p.keep(c, paras(pdf.List, 1, plain("Nothing can be said yet: nothing is recorded that a finding could rest on.")))
 	}
-	conv := p.conventions()
 	list := p.units()
 	room := c.bottom - c.y
-	if total(flat(list), c.w)+total(conv, c.w) <= room {
-		for _, u := range append(flat(list), conv...) {
-			c.put(u)
-		}
+	if total(flat(list), c.w) <= room {
+		p.keep(c, flat(list))
+		p.keep(c, p.sources())
 		return
 	}
 	n := 0
@@ -388,7 +395,7 @@ func (p *design) middle() {
 		c.put(u)
 	}
 	p.rest = append(flat(list[n:]), p.rest...)
-	p.rest = append(append(p.rest, gap(2)), conv...)
+	p.rest = append(p.rest, p.sources()...)
 }
 
 // units are the problems of the record and the findings, each as the units it
@@ -470,20 +477,20 @@ func flat(list [][]unit) []unit {
 	return out
 }
 
-// conventions are what every number on the page rests on, and the source marks.
-func (p *design) conventions() []unit {
-	st := pdf.List
-	us := paras(st, 0.6, plain("x forward, y left, z up (ISO 8855). Left and right as seated facing forward. Pressures are gauge. ± holds 95 in 100. Who signs decides; law, insurer and tester decide whether the car may be driven so. The program signs nothing."))
-	return append(us, paras(st, 0, legend(p.all(), source.Read, source.Calc, source.CP)...)...)
+// sources are the published ones behind the marks, and who decides.
+func (p *design) sources() []unit {
+	_, published := legend(p.all())
+	us := paras(pdf.List, 1, plain("Who signs decides; whether the car may be driven so, law, insurer and tester decide. The program signs nothing."))
+	if len(published) == 0 {
+		return append([]unit{gap(1.5)}, us...)
+	}
+	return append([]unit{gap(1.5)}, append(us, joined(heading(2, "Sources"), paras(pdf.List, 0, published...))...)...)
 }
 
 // sheets are those that go on.
 func (p *design) sheets() {
 	if len(p.long) > 0 {
-		p.rest = append(p.rest, heading(2, "In full, too long for the title block"))
-		for _, l := range p.long {
-			p.rest = append(p.rest, paras(pdf.List, 1, plain(l))...)
-		}
+		p.rest = append(p.rest, inFull(p.long)...)
 	}
 	if len(p.rest) == 0 {
 		return
@@ -501,8 +508,8 @@ func (p *design) more() []*column {
 	y += s.Heading(1, in.X0+columnPad, y, pdf.Claimed, "Design page, continued") + 2
 	s.Line(in.X0, y, in.X1, y, 0.35, draw.Ink)
 	p.doc.Bookmark(fmt.Sprintf("Sheet %d", p.doc.Sheets()), s, in.Y0)
-	h := s.TitleBlock(in.X1-rightColumn, in.Y1, rightColumn, p.small())
 	w := (in.X1 - in.X0) / 3
+	h := s.TitleBlock(in.X1-w, in.Y1, w, p.small())
 	var cols []*column
 	for i := range 3 {
 		c := &column{s, in.X0 + float64(i)*w + columnPad, y + 1.5, w - 2*columnPad, in.Y1 - 1}

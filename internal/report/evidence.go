@@ -12,7 +12,7 @@ import (
 // decay is the chart with the readings beside it. Rows that do not fit beside
 // the chart go on below it.
 func (p *certificate) decay() {
-	const chartWide = 99.0
+	const chartWide = 94.0
 	sc := figure.DecayChart(p.Decay, chartWide, draw.ForPaperChart())
 	title := heading(2, or(p.ChartTitle, "Tank"))
 	tab := p.readings()
@@ -99,16 +99,16 @@ func (p *certificate) readings() pdf.Table {
 			unit = r.Gauge.Unit.Name()
 		}
 	}
-	tab := pdf.Table{Gap: 1.2, Cols: []pdf.Col{
-		{W: 11, Head: "time"}, {W: 12, Align: pdf.Right, Head: "°C"}, {W: 13, Align: pdf.Right, Head: "gauge " + unit},
-		{W: 12, Align: pdf.Right, Head: "cold alone"}, {W: 13, Align: pdf.Right, Head: "lost"}}}
+	tab := pdf.Table{Gap: 1, Cols: []pdf.Col{
+		{W: 10.5, Head: "time"}, {W: 10.5, Align: pdf.Right, Head: "°C"}, {W: 16, Align: pdf.Right, Head: "gauge " + unit},
+		{W: 16, Align: pdf.Right, Head: "cold alone"}, {W: 8, Align: pdf.Right, Head: "lost"}}}
 	for i, r := range p.Rows {
 		row := pdf.Cells(letters(r.Clock), letters(alone(r.Temperature)), letters(alone(r.Gauge)), letters(alone(r.ColdAlone)), letters(alone(r.Lost)))
 		row.Bold = i > 0 && i == len(p.Rows)-1
 		tab.Rows = append(tab.Rows, row)
 	}
 	if len(tab.Rows) == 0 {
-		tab.Rows = []pdf.Row{pdf.Cells("not read", "not read", "not read", "", "")}
+		tab.Rows = []pdf.Row{pdf.Cells("none", "", "", "", "")}
 	}
 	return tab
 }
@@ -126,8 +126,8 @@ func (p *certificate) corners() {
 	const planWide = 22.0
 	title := heading(2, "Hub to arch, mm, front up, as on the car")
 	w := (leftWide - planWide - 4) / 2
-	up := max(p.cornerHeight(0, w), p.cornerHeight(1, w))
-	down := max(p.cornerHeight(2, w), p.cornerHeight(3, w))
+	up := max(p.cornerHeight(0, w), p.cornerHeight(1, w), 20)
+	down := max(p.cornerHeight(2, w), p.cornerHeight(3, w), 20)
 	left := title.height(leftWide) + up + down + 1.5
 	right := p.flow.cols[0].w - leftWide - between
 	tools := p.tools()
@@ -171,7 +171,7 @@ const cornerHead = 5.4 // [mm] the corner's name over its table
 // cornerTable is one corner's table.
 func (p *certificate) cornerTable(k int, w float64) pdf.Table {
 	c := p.Corners[k]
-	t := pdf.Table{Pad: 0.35, Cols: []pdf.Col{{W: w * 0.56}, {W: w * 0.44, Align: pdf.Right}}}
+	t := pdf.Table{Pad: 0.3, Cols: []pdf.Col{{W: w * 0.56}, {W: w * 0.44, Align: pdf.Right}}}
 	if !c.Known {
 		t.Cols = []pdf.Col{{W: w}}
 		word := "Not read: " + stop(or(c.Gap, "hub to arch at the start and at the end"))
@@ -205,7 +205,7 @@ func (p *certificate) corner(s *pdf.Sheet, k int, x, y, w float64) {
 	if !c.Steel {
 		at := x + pdf.Width(name, plain(c.Name)) + 1.6
 		s.Mark(mark(v), at, y+0.4, 4)
-		s.Para(at+5.4, y+0.9, w-20, pdf.List, pdf.Plain(strings.ToLower(v.String())))
+		s.Para(at+5.4, y+0.9, w-11, pdf.List, pdf.Plain(strings.ToLower(v.String())))
 	}
 	t := p.cornerTable(k, w)
 	s.Table(x, y+cornerHead, t, 0, len(t.Rows))
@@ -216,7 +216,7 @@ func (p *certificate) tools() []unit {
 	var out []unit
 	for _, i := range p.Instruments {
 		i := i
-		words := []pdf.Run{plain(or(i.Name, "an instrument without a name") + ", " + i.Checked)}
+		words := []pdf.Run{plain(or(i.Name, "an instrument without a name") + ", " + strings.ReplaceAll(i.Checked, " ", nbsp))}
 		if i.NotEvidence != "" {
 			words = append(words, claim(" Not evidence: "), plain(stop(i.NotEvidence)))
 		}
@@ -241,8 +241,7 @@ func (p *certificate) instrumentsLeft() {
 	if len(p.later) == 0 {
 		return
 	}
-	p.flow.put(heading(2, "Read with, continued"))
-	p.flow.all(p.later)
+	p.flow.all(joined(heading(2, "Read with, continued"), p.later))
 	p.flow.put(gap(1.5))
 }
 
@@ -253,7 +252,8 @@ func (p *certificate) working() {
 		p.flow.all(paras(pdf.List, 1, pdf.In(pdf.Head, "Working. "), plain("None: the tank's loss was not worked out.")))
 		return
 	}
-	st := pdf.Text9
+	st := pdf.List
+	st.Lead = 1.25
 	var lines [][]pdf.Run
 	for _, l := range p.Working.Lines {
 		lines = append(lines, formula(st, l))
@@ -263,10 +263,10 @@ func (p *certificate) working() {
 		known = known || c.Known
 	}
 	if known {
-		lines = append(lines, append(append([]pdf.Run{plain("sink by cold = V ΔT ÷ (T A r)")}, plain(" ")), pdf.Source("calc")))
+		lines = append(lines, []pdf.Run{plain("sink by cold = V ΔT ÷ (T A r)"), pdf.Source("calc")})
 	}
 	if len(p.Working.Notes) > 0 {
-		lines = append(lines, []pdf.Run{in(pdf.List, strings.Join(p.Working.Notes, " "))})
+		lines = append(lines, []pdf.Run{plain(strings.Join(p.Working.Notes, " "))})
 	}
 	p.flow.put(unit{
 		height: func(w float64) float64 { return heading(2, "Working").height(w) + pairs(nil, 0, 0, w, st, lines) + 1 },
@@ -277,19 +277,28 @@ func (p *certificate) working() {
 	})
 }
 
-// pairs sets lines in two columns, read across; without a sheet it only
-// measures.
+// pairs sets lines, two beside each other where both fit; without a sheet it
+// only measures.
 func pairs(s *pdf.Sheet, x, y, w float64, st pdf.Style, lines [][]pdf.Run) float64 {
-	half, h := w/2-3, 0.0
-	for i := 0; i < len(lines); i += 2 {
-		tall := 0.0
-		for k := i; k < min(i+2, len(lines)); k++ {
-			tall = max(tall, pdf.Height(st, half, lines[k]...))
-			if s != nil {
-				s.Para(x+float64(k-i)*(half+6), y+h, half, st, lines[k]...)
+	const apart = 9.0
+	h := 0.0
+	for i := 0; i < len(lines); i++ {
+		first := pdf.Width(st, lines[i]...)
+		second := i+1 < len(lines) && first+apart+pdf.Width(st, lines[i+1]...) <= w
+		if s != nil {
+			s.Para(x, y+h, w, st, lines[i]...)
+			if second {
+				at := max(first+apart, w/2)
+				if over := at + pdf.Width(st, lines[i+1]...) - w; over > 0 {
+					at -= over
+				}
+				s.Para(x+at, y+h, w-at+1, st, lines[i+1]...)
 			}
 		}
-		h += tall + 0.3
+		h += pdf.Height(st, w, lines[i]...) + 0.2
+		if second {
+			i++
+		}
 	}
 	return h
 }

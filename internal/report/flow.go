@@ -131,7 +131,7 @@ func gap(h float64) unit {
 func heading(level int, str string) unit {
 	str = letters(str)
 	return unit{
-		height: func(w float64) float64 { return pdf.Height(pdf.Head, w, pdf.Plain(str)) + 1.2 },
+		height: func(w float64) float64 { return pdf.Height(pdf.Head, w, pdf.Plain(str)) + 1 },
 		draw: func(s *pdf.Sheet, x, y, w float64) {
 			if pdf.Width(pdf.Head, pdf.Plain(str)) <= w {
 				s.Heading(level, x, y, pdf.Head, str)
@@ -144,41 +144,67 @@ func heading(level int, str string) unit {
 
 // row is a finding as the design page lists it: mark, claim and why, number.
 type row struct {
-	mark     float64 // [mm] side of the verdict mark
-	figure   float64 // [mm] room for the number
-	verdict  bool    // its words stand before the why
-	st, big  pdf.Style
-	rest     pdf.Style
-	numbered bool
+	mark    float64 // [mm] side of the verdict mark
+	verdict bool    // its words stand before the why
+	st, big pdf.Style
+	rest    pdf.Style
 }
 
 // listed is how findings stand on the design page.
-var listed = row{mark: 4, figure: 25, verdict: true, st: pdf.List, big: pdf.Figure, rest: pdf.List}
+var listed = row{mark: 4, verdict: true, st: pdf.List, big: pdf.Figure, rest: pdf.List}
 
 // units are the finding as units: one, unless its words are longer than a
 // column.
 func (r row) units(f finding.Finding) []unit {
 	claimStyle := r.st
-	words := append([]pdf.Run{{S: letters(stop(f.Claim)) + " ", Bold: true}}, after(f, r.verdict, false)...)
+	words := append([]pdf.Run{{S: letters(stop(f.Claim)) + " ", Bold: true}}, after(f, r.verdict, false, false)...)
 	split := paras(claimStyle, 0, words...)
 	figure, rest := number(f)
-	const pad, left = 0.75, 6.5
+	const pad, left = 0.65, 6.5
+	room := figureRoom(numberRuns(r.big, r.rest, figure, rest))
 	out := make([]unit, 0, len(split))
 	for i, u := range split {
 		first := i == 0
 		out = append(out, unit{
-			height: func(w float64) float64 { return max(u.height(w-left-r.figure), 4.2) + 2*pad },
+			height: func(w float64) float64 { return max(u.height(w-left-room), 4.2) + 2*pad },
 			draw: func(s *pdf.Sheet, x, y, w float64) {
 				if first {
 					s.Line(x, y, x+w, y, 0.25, draw.Rule)
 					s.Mark(mark(f.Verdict), x, y+pad, r.mark)
-					s.ParaAt(x+w-r.figure+1.5, y+pad-0.3, r.figure-1.5, r.big, pdf.Right, numberRuns(r.big, r.rest, figure, rest)...)
+					s.ParaAt(x+w-room+1.5, y+pad-0.3, room-1.5, r.big, pdf.Right, numberRuns(r.big, r.rest, figure, rest)...)
 				}
-				u.draw(s, x+left, y+pad, w-left-r.figure)
+				u.draw(s, x+left, y+pad, w-left-room)
 			},
 		})
 	}
 	return out
+}
+
+// figureRoom is the width kept for a number [mm], in a few steps so that the
+// words beside it keep an edge.
+func figureRoom(runs []pdf.Run) float64 {
+	w := pdf.Width(pdf.List, runs...) + 2
+	for _, step := range []float64{15, 20, 25} {
+		if w <= step {
+			return step
+		}
+	}
+	return min(w, 31)
+}
+
+// joined is two units that stay together: a heading and what it heads.
+func joined(a unit, b []unit) []unit {
+	if len(b) == 0 {
+		return []unit{a}
+	}
+	u := unit{
+		height: func(w float64) float64 { return a.height(w) + b[0].height(w) },
+		draw: func(s *pdf.Sheet, x, y, w float64) {
+			a.draw(s, x, y, w)
+			b[0].draw(s, x, y+a.height(w), w)
+		},
+	}
+	return append([]unit{u}, b[1:]...)
 }
 
 // numberRuns is a number large and the rest of it small.
@@ -190,4 +216,13 @@ func numberRuns(big, small pdf.Style, figure, rest string) []pdf.Run {
 		return []pdf.Run{in(big, figure)}
 	}
 	return []pdf.Run{in(big, figure+" "), in(small, rest)}
+}
+
+// inFull are the texts that were too long for a field.
+func inFull(long []string) []unit {
+	var out []unit
+	for _, l := range long {
+		out = append(out, paras(pdf.List, 1, plain(l))...)
+	}
+	return joined(heading(2, "In full, too long for the title block"), out)
 }

@@ -136,9 +136,9 @@ func digits(n finding.Number) int {
 	return 0
 }
 
-// rest is what follows a finding's claim: verdict and grade, why, the least
+// after is what follows a finding's claim: verdict and grade, why, the least
 // change, what would settle it, what is missing, who signed.
-func after(f finding.Finding, verdict, why bool) []pdf.Run {
+func after(f finding.Finding, verdict, bold, why bool) []pdf.Run {
 	var out []pdf.Run
 	say := func(s string) {
 		if s = strings.TrimSpace(s); s != "" {
@@ -146,7 +146,7 @@ func after(f finding.Finding, verdict, why bool) []pdf.Run {
 		}
 	}
 	if verdict {
-		out = append(out, claim(graded(f)+" "))
+		out = append(out, pdf.Run{S: graded(f) + " ", Bold: bold})
 	}
 	if f.NotEvidence != "" {
 		out = append(out, claim("Not evidence: "), plain(stop(f.NotEvidence)+" "))
@@ -162,7 +162,7 @@ func after(f finding.Finding, verdict, why bool) []pdf.Run {
 	if len(f.Needs) > 0 {
 		var need []string
 		for _, g := range f.Needs {
-			need = append(need, g.Label)
+			need = append(need, strings.TrimLeft(g.Label, ", "))
 		}
 		out = append(out, claim("Not read: "), plain(stop(strings.Join(need, "; "))+" "))
 	}
@@ -201,10 +201,10 @@ func tally(t finding.Tally) string {
 	return or(strings.Join(out, ", "), "none")
 }
 
-// legend explains the source marks that a page uses.
-func legend(list []finding.Finding, more ...source.Mark) []pdf.Run {
+// legend explains the source marks that a page uses: the words of the trade,
+// and the published sources.
+func legend(list []finding.Finding, more ...source.Mark) (out, published []pdf.Run) {
 	seen := map[source.Mark]bool{"": true}
-	var out []pdf.Run
 	var printed []source.Mark
 	add := func(m source.Mark) {
 		if seen[m] {
@@ -227,9 +227,9 @@ func legend(list []finding.Finding, more ...source.Mark) []pdf.Run {
 	}
 	for _, m := range printed {
 		c, _ := m.Citation()
-		out = append(out, pdf.Source(letters(string(m))), plain(cited(c)+" "))
+		published = append(published, pdf.Source(letters(string(m))), plain(cited(c)+" "))
 	}
-	return out
+	return out, published
 }
 
 // short is a mark's words without what a reader of the paper does not need.
