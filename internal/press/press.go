@@ -86,7 +86,7 @@ func decay(l *study.Leak, shop *catalog.Shop) figure.Decay {
 	d := figure.Decay{Time: c.Time, Cold: c.Cold, PassEnds: c.PassEnds, Stops: c.Stops, Band: c.Band, ReadTime: c.ReadTime, Read: c.Read, ReadHalf: c.ReadHalf,
 		Labels: c.Labels, Unit: shop.Unit(quantity.KindPressure)}
 	if c.PassText != "" {
-		d.PassText = "pass ends, " + c.PassText
+		d.PassText = "pass ends"
 	}
 	if c.StopText != "" {
 		d.StopText = "stops the work: " + c.StopText + " in 12 h"

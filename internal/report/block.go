@@ -110,7 +110,7 @@ func (p *paper) record() []pdf.Field {
 
 // small is the title block of a sheet that goes on.
 func (p *paper) small() [][]pdf.Field {
-	return append(p.named(), []pdf.Field{p.field("shop", p.b.Shop, 2), {Caption: "date", Value: p.b.date()}, {Caption: "sheet", Sheet: true}}, p.record())
+	return append(p.named(), []pdf.Field{p.field("shop", p.b.Shop, 3), {Caption: "date", Value: p.b.date()}, {Caption: "sheet", Sheet: true, Span: 1}}, p.record())
 }
 
 func or(s, other string) string {

@@ -60,7 +60,7 @@ const (
 	leftColumn  = 70.0
 	rightColumn = 84.0
 	columnPad   = 3.0
-	pictureHigh = 101.0 // at most
+	pictureHigh = 110.0 // at most
 )
 
 // design is the paper under work.
@@ -70,6 +70,7 @@ type design struct {
 	s     *pdf.Sheet
 	scale string
 	top   float64 // [mm] where the columns begin
+	under *column // what is left under the wishes
 	rest  []unit  // what did not fit on side one
 	words []string
 }
@@ -86,6 +87,7 @@ func (d Design) PDF() ([]byte, error) {
 	p.left()
 	p.right()
 	p.middle()
+	p.decide()
 	p.sheets()
 	return p.doc.Bytes()
 }
@@ -109,7 +111,7 @@ func (p *design) picture() {
 	}
 	y := in.Y0 - 2.5 // the scene keeps room for lettering above the car
 	p.s.Scene(in.X0+(in.X1-in.X0-sc.W)/2, y, sc)
-	p.top = y + sc.H - 0.6
+	p.top = y + sc.H + 0.2
 	p.s.Line(in.X0, p.top, in.X1, p.top, 0.35, draw.Ink)
 }
 
@@ -118,7 +120,7 @@ func (p *design) left() {
 	p.s.Line(in.X0+leftColumn, p.top, in.X0+leftColumn, in.Y1, 0.35, draw.Ink)
 	c := &column{p.s, in.X0 + columnPad, p.top + 2.4, leftColumn - 2*columnPad, in.Y1 - 1}
 	units := []unit{heading(2, "Travel at the wheel, mm from ROAD, and what ends it")}
-	units = append(units, p.travel(c.w), gap(2.2), heading(2, "Corners at ROAD, front up"), p.quad(), gap(1.4))
+	units = append(units, p.travel(c.w), gap(1.6), heading(2, "Corners at ROAD, front up"), p.quad(), gap(0.6))
 	for _, w := range append(p.words, p.Weighed) {
 		if w != "" {
 			units = append(units, paras(pdf.List, 0.8, plain(w))...)
@@ -141,7 +143,7 @@ func (p *design) keep(c *column, us []unit) {
 
 // travel is the table of what ends travel at both ends.
 func (p *design) travel(w float64) unit {
-	tab := pdf.Table{Pad: 0.45, Gap: 1, Cols: []pdf.Col{{W: w - 46}, {W: 23, Align: pdf.Right, Head: p.axleName(0)}, {W: 23, Align: pdf.Right, Head: p.axleName(1)}}}
+	tab := pdf.Table{Pad: 0.3, Gap: 1, Cols: []pdf.Col{{W: w - 46}, {W: 23, Align: pdf.Right, Head: p.axleName(0)}, {W: 23, Align: pdf.Right, Head: p.axleName(1)}}}
 	add := func(name string, f func(a Axle) string) {
 		row := []string{name}
 		any := false
@@ -267,7 +269,10 @@ func (p *design) quad() unit {
 }
 
 // right are the wishes over the title block.
-func (p *design) right() {
+func (p *design) right() { p.under = p.wishes() }
+
+// wishes draws the wishes over the title block and says where they end.
+func (p *design) wishes() *column {
 	in := p.s.Inner()
 	x := in.X1 - rightColumn
 	rows := p.fields()
@@ -277,7 +282,7 @@ func (p *design) right() {
 	c.put(heading(2, "Wishes, in the customer’s words"))
 	if len(p.Wishes) == 0 {
 		p.keep(c, paras(pdf.List, 0, plain("No wish is recorded.")))
-		return
+		return c
 	}
 	var all []unit
 	for i, w := range p.Wishes {
@@ -305,11 +310,12 @@ func (p *design) right() {
 		for _, u := range append(all[:n:n], note...) {
 			c.put(u)
 		}
-		return
+		return c
 	}
 	for _, u := range all {
 		c.put(u)
 	}
+	return c
 }
 
 // wish is one wish: number, words, mark; below what became of it.
@@ -381,7 +387,6 @@ func (p *design) middle() {
 	room := c.bottom - c.y
 	if total(flat(list), c.w) <= room {
 		p.keep(c, flat(list))
-		p.keep(c, p.sources())
 		return
 	}
 	n := 0
@@ -395,7 +400,6 @@ func (p *design) middle() {
 		c.put(u)
 	}
 	p.rest = append(flat(list[n:]), p.rest...)
-	p.rest = append(p.rest, p.sources()...)
 }
 
 // units are the problems of the record and the findings, each as the units it
@@ -477,14 +481,16 @@ func flat(list [][]unit) []unit {
 	return out
 }
 
-// sources are the published ones behind the marks, and who decides.
-func (p *design) sources() []unit {
+// decide says who decides, and what stands behind the marks of published
+// sources, under the wishes or after everything else.
+func (p *design) decide() {
+	st := pdf.Caption.In(draw.Ink)
+	st.Lead = 1.3
 	_, published := legend(p.all())
-	us := paras(pdf.List, 1, plain("Who signs decides; whether the car may be driven so, law, insurer and tester decide. The program signs nothing."))
-	if len(published) == 0 {
-		return append([]unit{gap(1.5)}, us...)
+	p.keep(p.under, append([]unit{gap(1.2)}, paras(st, 0.4, plain("Who signs decides; whether the car may be driven so, law, insurer and tester decide. The program signs nothing."))...))
+	if len(published) > 0 {
+		p.keep(p.under, paras(st, 0, published...))
 	}
-	return append([]unit{gap(1.5)}, append(us, joined(heading(2, "Sources"), paras(pdf.List, 0, published...))...)...)
 }
 
 // sheets are those that go on.
