@@ -1,7 +1,7 @@
 # make test    installs what the tests need, then checks and tests everything
 # make bench   measures speed and memory and writes docs/PERFORMANCE.md
 # make build   makes the program: jounce
-# make write   makes again what is generated: schema, manual, VALIDATION.md
+# make write   makes again what is generated: schema, manual, picture, VALIDATION.md
 
 SHELL := /bin/bash
 .SHELLFLAGS := -euo pipefail -c
@@ -30,5 +30,6 @@ bench:
 write:
 	SCHEMA=write go test ./internal/job -run TestSchemaFile -count=1
 	MANUAL=write go test ./internal/cli -run TestManual -count=1
+	PICTURE=write go test ./internal/cli -run TestPicture -count=1
 	VALIDATION=write go test ./... -run TestPublished -count=1
 	VALIDATION=write go test ./internal/evidence -run TestPage -count=1

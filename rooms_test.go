@@ -19,13 +19,15 @@ import (
 // line is refused, so that a new one is thought about once. Lines of rooms that
 // are planned and not built yet stand here already.
 //
-// It differs from a plain layering in four places, each with its reason:
+// It differs from a plain layering in five places, each with its reason:
 //
 //   - catalog imports finding: a shop's limits are finding.Limit, and a second
 //     type for the same thing would have to be kept equal to it.
 //   - sum and study import num/doubt, as engines do: doubts are carried through
 //     several engines at once there.
 //   - demo reads examples, which are documents and no code.
+//   - web prints papers through functions that it is handed, as it reaches the
+//     store through an interface: press is no line of its own.
 //   - cli imports web's Keep beside its pages, so that an imported job shows on
 //     the board like a typed one.
 const policy = `
@@ -74,7 +76,7 @@ internal/store           internal/job internal/catalog
 internal/store/storetest internal/job internal/store
 internal/web/form        quantity internal/job
 internal/web/page        quantity source internal/job internal/finding internal/study internal/draw internal/draw/svg
-internal/web             quantity source internal/job internal/study internal/sum internal/photo internal/finding internal/figure internal/trim internal/plate internal/press internal/report internal/draw internal/draw/font internal/draw/svg internal/catalog internal/web/*
+internal/web             quantity source internal/job internal/study internal/sum internal/photo internal/finding internal/figure internal/trim internal/plate internal/report internal/draw internal/draw/font internal/draw/svg internal/catalog internal/web/*
 internal/demo            internal/job internal/catalog examples
 internal/cli             quantity source internal/*
 cmd/jounce               internal/cli
