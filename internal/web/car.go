@@ -4,6 +4,8 @@ import (
 	"net/http"
 	"slices"
 
+	"jounce/internal/draw"
+	"jounce/internal/figure"
 	"jounce/internal/finding"
 	"jounce/internal/job"
 	"jounce/internal/study"
@@ -19,6 +21,7 @@ type carPage struct {
 	Problems []problemLine
 	Wishes   []wishLine
 	Corners  []cornerCell
+	Plan     draw.Scene
 	Stage    page.Stage
 	Car      sizes
 	Preset   int
@@ -82,6 +85,9 @@ func (s *server) job(w http.ResponseWriter, r *http.Request) error {
 		x.Href = href("corners." + x.Name + ".weight")
 		p.Corners = append(p.Corners, x)
 	}
+	h := o.Res.Heights
+	p.Plan = figure.PlanView(figure.Plan{Wheelbase: h.Wheelbase, FrontOverhang: h.FrontOverhang, RearOverhang: h.RearOverhang}, draw.PX(120), draw.PX(250), draw.Phone())
+	p.Plan.ID, p.Plan.Title = "above", "The car seen from above, front up"
 	p.Preset = 1
 	if i := slices.Index(study.PresetNames[:], r.FormValue("preset")); i >= 0 {
 		p.Preset = i

@@ -59,7 +59,7 @@ func oneAxle(axle string) []stop {
 		{"Spring travel over wheel travel", "measured, or from the maker's drawing", []string{a + ".springRatio"}, "brings the load to the spring", -1, ""},
 		{"One line of the spring maker's table: load", "at a pressure and a height", []string{"springs[s1].points[p1].load"}, "gives the spring's area", -1, ""},
 		{"the pressure of that line", "gauge", []string{"springs[s1].points[p1].pressure"}, "gives the spring's area", -1, ""},
-		{"the height of that line", "seat to seat", []string{"springs[s1].points[p1].height"}, "taken as the height at ROAD until that is read", -1, ""},
+		{"the height of that line", "seat to seat", []string{"springs[s1].points[p1].height"}, "taken as the height at ROAD too, until that is read", -1, ""},
 	}
 }
 
@@ -125,6 +125,11 @@ func (s *server) survey(w http.ResponseWriter, r *http.Request) error {
 	if axle == "rear" {
 		here += "&axle=rear"
 	}
+	if way == "axle" && r.Method == http.MethodPost {
+		if err := s.heightToo(r, axle); err != nil {
+			return err
+		}
+	}
 	return s.edit(w, r, func(status int, e *edit) error {
 		p := &surveyPage{Base: s.jobBase(r, e.opened, "survey", "Survey"), ID: e.ID, Way: way, Axle: axle, BaseRev: e.Base,
 			Open: e.Open, Unsaved: e.Unsaved, Asked: e.Asked, Found: findingsPart{Title: "What can be said already", opened: *e.opened}}
@@ -143,6 +148,24 @@ func (s *server) survey(w http.ResponseWriter, r *http.Request) error {
 		p.pressures(e, axle)
 		return s.render(w, r, status, "survey", p)
 	}, func(*edit) string { return here })
+}
+
+// heightToo takes the height of the table's line for the spring's height at ROAD as
+// well, as the page says, while that is not read.
+func (s *server) heightToo(r *http.Request, axle string) error {
+	o, err := s.open(r)
+	if err != nil {
+		return err
+	}
+	if err := r.ParseForm(); err != nil {
+		return err
+	}
+	at := "axles." + axle + ".springHeight"
+	line := r.PostForm.Get("springs[s1].points[p1].height")
+	if f, err := o.Rec.Field(at, false); err == nil && strings.TrimSpace(f.Content()) == "" && strings.TrimSpace(line) != "" && !r.PostForm.Has(at) {
+		r.PostForm.Set(at, line)
+	}
+	return nil
 }
 
 // steps fills in the stops: kept, asked about, here, and to come.

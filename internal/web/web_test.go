@@ -82,6 +82,8 @@ func demo() *job.Job {
 	return j
 }
 
+type sel = goquery.Selection
+
 // answer is a page as it came.
 type answer struct {
 	*goquery.Document
