@@ -70,7 +70,7 @@ func (v *view) springOf(i int) *air {
 		pr, h, l := v.read(at+".pressure", "", exact), v.read(at+".height", "", exact), v.read(at+".load", "", exact)
 		if pr.OK && h.OK && l.OK {
 			data.Points = append(data.Points, spring.Point{Pressure: q.GaugePressure(pr.Value), Height: h.Value, Load: l.Value})
-		} else {
+		} else if len(a.rec.Points) == 1 || v.text(at+".load") != "" { // an empty load is not printed by the maker
 			a.points = append(a.points, gaps("gives the force at a pressure", pr, h, l)...)
 		}
 	}
@@ -380,6 +380,9 @@ func (v *view) share(i int, a *air) {
 		need = append(need, v.ladenNeed...)
 		if len(need) == 0 {
 			need = v.missing(2*i, a)
+		}
+		if len(need) == 0 {
+			need = []finding.Gap{{Path: "springs[" + a.rec.ID + "].points", Label: a.rec.Name + ", the maker's table at the height at ROAD", Why: "the table does not reach this load and height"}}
 		}
 	}
 	if len(need) > 0 {

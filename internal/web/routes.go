@@ -29,9 +29,20 @@ func (s *server) routes(mux *http.ServeMux) {
 		"GET /jobs/{id}/leak/{test}":         s.leakTest,
 		"GET /jobs/{id}/leak/{test}/{step}":  s.leakStep,
 		"POST /jobs/{id}/leak/{test}/{step}": s.leakStep,
+		"GET /shop":                          s.shop,
+		"POST /shop":                         s.takeShopForm,
 		"GET /sums":                          s.sums,
 		"GET /sums/{name}":                   s.sum,
 		"POST /sums/{name}":                  s.sum,
+		"GET /jobs/{id}/springs":             s.springs,
+		"POST /jobs/{id}/springs":            s.springs,
+		"GET /jobs/{id}/springs/{act}":       s.toSprings,
+		"POST /jobs/{id}/springs/paste":      s.pasteTable,
+		"POST /jobs/{id}/springs/choose":     s.chooseSpring,
+		"POST /jobs/{id}/springs/shelve":     s.shelveSpring,
+		"GET /jobs/{id}/papers":              s.papers,
+		"GET /jobs/{id}/papers/design.pdf":   s.designPDF,
+		"GET /jobs/{id}/papers/leak/{test}":  s.leakPDF,
 	} {
 		mux.Handle(pattern, s.page(do))
 	}
@@ -39,14 +50,16 @@ func (s *server) routes(mux *http.ServeMux) {
 
 // shopRooms are the rooms of the shop.
 func shopRooms(here string) []page.Room {
-	return []page.Room{{Name: "Jobs", Href: "/", Here: here == "jobs"}, {Name: "Sums", Href: "/sums", Here: here == "sums"}}
+	return []page.Room{{Name: "Jobs", Href: "/", Here: here == "jobs"}, {Name: "Sums", Href: "/sums", Here: here == "sums"}, {Name: "The shop", Href: "/shop", Here: here == "shop"}}
 }
 
 // jobRooms are the rooms of one job, in the order of the line.
 var jobRooms = []struct{ key, name, path string }{
 	{"car", "The car", ""},
+	{"springs", "Springs", "/springs"},
 	{"record", "Record", "/record"},
 	{"leak", "Leak tests", "/leak"},
+	{"papers", "Papers", "/papers"},
 	{"history", "History", "/history"},
 }
 
