@@ -7,7 +7,6 @@ import (
 	"strings"
 	"time"
 
-	"jounce/internal/draw"
 	"jounce/internal/finding"
 	"jounce/internal/job"
 	"jounce/internal/study"
@@ -52,10 +51,8 @@ func (s *server) leakList(w http.ResponseWriter, r *http.Request) error {
 	p := &leakListPage{Base: s.jobBase(r, o, "leak", "Leak tests"), ID: o.ID, Block: s.titleBlock(o, "Leak tests")}
 	for _, l := range o.Res.Leaks {
 		x := leakLine{Title: leakTitle(l), Href: leakHref(o.ID, l.ID, firstStep(l)), State: l.State, Refused: l.Refused, Holds: l.Holds}
-		for i := range l.Findings {
-			if l.Findings[i].ID == l.ID+".tank" {
-				x.Tank = &l.Findings[i]
-			}
+		if f, ok := findingOf(l, "tank"); ok {
+			x.Tank = &f
 		}
 		p.Tests = append(p.Tests, x)
 	}
@@ -147,6 +144,7 @@ type leakPage struct {
 	Step, Act      string
 	Steps          []leakStep
 	Leak           study.Leak
+	Cautions       []leakCaution
 	Refused        []finding.Finding // what forbids the test as it is to be done
 	Fields         []form.Field
 	Big            []form.Field // boxes that the number pad fills
@@ -156,14 +154,16 @@ type leakPage struct {
 	NotRead        string       // place that cannot be read
 	Now            leakNow
 	HasChart       bool
-	Large, Small   draw.Scene
+	Chart          sizes
 	Disturbed      string
 	Rows           []leakReading
 	Lines          []leakFinding
 	HasCorners     bool
 	Holds          []string // claims that keep the hold point shut
-	Certificate    string   // address of the papers
 }
+
+// leakCaution is a caution with its first words apart.
+type leakCaution struct{ Lead, Says string }
 
 type leakStep struct {
 	Name, Href, State string
@@ -310,11 +310,16 @@ func (s *server) leakPage(r *http.Request, e *edit, at int) (*leakPage, error) {
 		}
 		p.Steps = append(p.Steps, st)
 	}
+	for _, c := range l.Cautions {
+		lead, says, _ := strings.Cut(c, ". ")
+		p.Cautions = append(p.Cautions, leakCaution{lead + ".", says})
+	}
 	now := s.Clock()
 	p.readings(t, l, e.ID)
 	switch step.key {
 	case "stand":
 		p.boxes(e.View, "volume", "pressure", "isolation", "relief.lift", "relief.reseat")
+		p.Fields[3].Label, p.Fields[4].Label = "Relief valve lifts at", "Relief valve seats again at"
 		p.Fields = slices.Insert(p.Fields, 3, e.View.Field("air.cutOut"), e.View.Field("air.relief"))
 	case "gauge":
 		p.tools(r, e, t, now)

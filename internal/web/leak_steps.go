@@ -190,7 +190,16 @@ func (p *leakPage) wait(s *server, t job.LeakTest, l study.Leak, now time.Time) 
 	last := l.Rows[len(l.Rows)-1]
 	p.Now = leakNow{Caption: "can be decided in", Tank: both(last.Gauge), Bay: both(last.Temperature), Cold: both(l.ColdAlone), Lost: both(l.Lost)}
 	first, err := job.ParseTime(l.Rows[0].At)
+	tank, _ := findingOf(l, "tank")
 	switch left := first.Add(time.Duration(l.Decide * float64(time.Second))).Sub(wall(now)); {
+	case tank.Verdict == finding.Fail:
+		p.Act = "No need to wait: it leaks."
+		p.Now.Caption, p.Now.Large, p.Now.Says = "can be decided", "now", "the loss is larger than these instruments could hide. Go to the verdict."
+		return
+	case tank.Verdict == finding.Pass && len(l.Rows) > 1:
+		p.Act = "No need to wait: the tank holds."
+		p.Now.Caption, p.Now.Large, p.Now.Says = "can be decided", "now", "the last reading was enough. Go to the verdict."
+		return
 	case err != nil || l.Decide <= 0:
 		p.Act = "Leave it shut. When it can be decided is not known."
 		p.Now.Large, p.Now.Says = "not known", "With this gauge the limit cannot be seen, or a reading is missing. A better gauge decides sooner."
@@ -206,12 +215,22 @@ func (p *leakPage) wait(s *server, t job.LeakTest, l study.Leak, now time.Time) 
 	}
 }
 
+// findingOf is one of a test's findings.
+func findingOf(l study.Leak, name string) (finding.Finding, bool) {
+	for _, f := range l.Findings {
+		if f.ID == l.ID+"."+name {
+			return f, true
+		}
+	}
+	return finding.Finding{}, false
+}
+
 // better says what the gauge cannot see yet, and which would see it sooner.
 func better(l study.Leak) string {
 	text := "Too close to call until the band’s lower edge is above the dashed line."
 	for i, b := range l.Better {
 		if i == 0 {
-			text += " " + firstUp(b.Name) + " could decide at " + b.At
+			text += " " + strings.TrimSuffix(sentence(b.Name), ".") + " could decide at " + b.At
 			continue
 		}
 		text += ", " + b.Name + " at " + b.At
@@ -220,13 +239,6 @@ func better(l study.Leak) string {
 		text += "."
 	}
 	return text
-}
-
-func firstUp(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
 }
 
 // minutes is a time in hours and whole minutes.
@@ -270,10 +282,7 @@ func (p *leakPage) chart(s *server, l study.Leak, now time.Time) {
 		}
 	}
 	p.HasChart = true
-	p.Large = figure.DecayChart(d, draw.PX(740), draw.Tablet())
-	p.Large.ID = "decay-l"
-	p.Small = figure.DecayChart(d, draw.PX(332), draw.Phone())
-	p.Small.ID = "decay-s"
+	p.Chart = sized(func(width float64) draw.Scene { return figure.DecayChart(d, width, figure.StyleFor(width/draw.Px)) }, "decay")
 }
 
 // leakReading is one reading as the table shows it.

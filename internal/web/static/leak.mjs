@@ -13,32 +13,38 @@ function say() {
   keep.textContent = first ? `${keep.dataset.says} ${/[a-z°%]/i.test(first) ? first : `${first} ${unit}`.trim()}` : plain;
 }
 
+// The two keys that depend on the box: units of a pressure, signs of the rest.
+let unitKeys = [];
+
 function choose(box) {
   at = box;
   for (const b of boxes) b.classList.toggle("on", b === box);
+  const words = box.name.endsWith(".pressure") ? ["bar", "psi"] : ["−", "±"];
+  unitKeys.forEach((k, i) => { k.textContent = words[i]; });
 }
 
 function press(key) {
   if (!at) return;
   if (key === "rub out") at.value = at.value.replace(/(\s*[a-zA-Z°]+|.)$/u, "");
   else if (key === "bar" || key === "psi") at.value = `${at.value.replace(/\s*[a-zA-Z°]+$/u, "")} ${key}`.trimStart();
-  else if (key === "next") { choose(boxes[(boxes.indexOf(at) + 1) % boxes.length]); return; }
+  else if (key === "next box") { choose(boxes[(boxes.indexOf(at) + 1) % boxes.length]); return; }
   else if (key === "−") at.value = at.value.startsWith("−") ? at.value.slice(1) : `−${at.value}`;
+  else if (key === "±") at.value = `${at.value.trimEnd()} ± `;
   else at.value += key;
   at.dispatchEvent(new Event("input", { bubbles: true }));
 }
 
 if (pad && boxes.length) {
-  const pressures = boxes.some((b) => b.name.endsWith(".pressure"));
-  const keys = ["7", "8", "9", "4", "5", "6", "1", "2", "3", ".", "0", "rub out", ...(pressures ? ["bar", "psi", "next"] : ["−"])];
+  const keys = ["7", "8", "9", "4", "5", "6", "1", "2", "3", ".", "0", "rub out", "bar", "psi", "next box"];
   for (const k of keys) {
     const b = document.createElement("button");
     b.type = "button";
     b.textContent = k;
     if (k.length > 1) b.className = "w";
-    b.addEventListener("click", () => press(k));
+    b.addEventListener("click", () => press(b.textContent));
     pad.append(b);
   }
+  unitKeys = [...pad.children].slice(12, 14);
   pad.hidden = false;
   for (const b of boxes) b.addEventListener("focus", () => choose(b));
   choose(at);
