@@ -13,6 +13,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"jounce/internal/demo"
 )
 
 // running is a server that a test has started.
@@ -92,6 +94,11 @@ func TestDemo(t *testing.T) {
 	for _, want := range []string{"0398", "0405", "0412"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("the first page has no job %s", want)
+		}
+	}
+	for _, paper := range []string{"jobs/0412/papers/design.pdf", "jobs/0412/papers/leak/" + lastTest(t) + ".pdf"} {
+		if pdf := fetch(t, r.address+paper); !strings.HasPrefix(pdf, "%PDF-") {
+			t.Errorf("%s is no PDF", paper)
 		}
 	}
 	if left, _ := filepath.Glob(filepath.Join(temp, "jounce-demo-*")); len(left) != 1 {
@@ -204,4 +211,20 @@ func TestExactDataFolder(t *testing.T) {
 	if _, err := p.dataFolder(""); err == nil {
 		t.Error("no home, and yet a folder")
 	}
+}
+
+// lastTest is the id of the saloon's last leak test.
+func lastTest(t *testing.T) string {
+	t.Helper()
+	jobs, err := demo.Jobs()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, j := range jobs {
+		if n := len(j.LeakTests); j.ID == "0412" && n > 0 {
+			return j.LeakTests[n-1].ID
+		}
+	}
+	t.Fatal("job 0412 has no leak test")
+	return ""
 }

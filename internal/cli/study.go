@@ -208,9 +208,8 @@ func figureOf(n finding.Number) *figure {
 
 type findingJSON struct {
 	finding.Finding
-	Value *figure  `json:"value,omitempty"`
-	Rules []string `json:"rules,omitempty"`
-	Holds bool     `json:"holds"`
+	Value *figure `json:"value,omitempty"`
+	Holds bool    `json:"holds"`
 }
 
 type resultJSON struct {
@@ -238,9 +237,6 @@ func studyJSON(rec *job.Job, res *study.Result) resultJSON {
 	}
 	for _, f := range res.Findings {
 		x := findingJSON{Finding: f, Value: figureOf(f.Value), Holds: f.Holds()}
-		for _, l := range f.Limits {
-			x.Rules = append(x.Rules, l.Rule())
-		}
 		out.Holds = out.Holds || x.Holds
 		out.Findings = append(out.Findings, x)
 	}
