@@ -3,6 +3,7 @@ package catalog
 import (
 	"errors"
 	"fmt"
+	"strconv"
 	"strings"
 
 	"jounce/internal/finding"
@@ -111,12 +112,36 @@ func ReadLimit(key, text string, shown quantity.Unit) (quantity.Value, string, e
 	}
 	if lo, hi := l.Value/farOff, l.Value*farOff; l.Value > 0 && (v.SI() < lo || v.SI() > hi) {
 		return v, "", fault(fmt.Sprintf("it is more than %d times off %s, where the list starts", farOff, texts[key]),
-			fmt.Sprintf("Type a value from %s to %s, or look at the unit.", quantity.Format(l.Kind, lo, l.Unit, -1), quantity.Format(l.Kind, hi, l.Unit, -1)))
+			fmt.Sprintf("Type a value from %s to %s, or look at the unit.", plain(l, lo), plain(l, hi)))
 	}
 	if typed, err := quantity.Parse(l.Kind, text); err == nil && typed == v {
 		return v, strings.TrimSpace(text), nil
 	}
 	return v, strings.NewReplacer("\u00a0", " ", "\u202f", " ").Replace(v.Echo()), nil
+}
+
+// plain is a bound of a limit in its unit, without rounding what counts.
+func plain(l finding.Limit, si float64) string {
+	return strings.TrimSpace(strconv.FormatFloat(l.Unit.FromSI(si), 'g', 6, 64) + " " + l.Unit.String())
+}
+
+// Bound is the rule of a limit as the shop has typed it: "no more than 2.75 %".
+func (s *Shop) Bound(key string) string {
+	c, _ := s.Change(key)
+	if c.Value != "" {
+		return ruleOf(key) + c.Value
+	}
+	return StartBound(key)
+}
+
+// StartBound is the rule that the list starts with, as it is typed.
+func StartBound(key string) string { return ruleOf(key) + texts[key] }
+
+func ruleOf(key string) string {
+	if byKey[key].Below {
+		return "at least "
+	}
+	return "no more than "
 }
 
 // Crossed is a limit whose bound leaves nothing that could pass.
@@ -133,7 +158,7 @@ func (s *Shop) Crossed() []Crossed {
 	for _, least := range all {
 		for _, most := range all {
 			if least.Below && !most.Below && least.Name == most.Name && least.Value > most.Value {
-				out = append(out, Crossed{least.Key, fmt.Sprintf("%s: %s and %s; nothing passes both", least.Name, least.Rule(), most.Rule())})
+				out = append(out, Crossed{least.Key, fmt.Sprintf("%s: %s and %s; nothing passes both", least.Name, s.Bound(least.Key), s.Bound(most.Key))})
 			}
 		}
 	}

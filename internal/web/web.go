@@ -31,6 +31,7 @@ type Records interface {
 // Options is what a server is made of.
 type Options struct {
 	Records Records
+	Papers  Papers           // prints papers; empty prints none
 	Shop    *catalog.Shop    // limits and units; nil is a shop that has changed nothing
 	Clock   func() time.Time // nil is time.Now
 	Logger  *slog.Logger     // nil says nothing
@@ -42,8 +43,9 @@ type Options struct {
 // server holds what every handler needs.
 type server struct {
 	Options
-	assets *assets
-	views  map[string]*view
+	assets   *assets
+	views    map[string]*view
+	standing *standing
 }
 
 // New makes the handler of all pages. It panics when a template or an asset is
@@ -63,6 +65,11 @@ func New(o Options) http.Handler {
 	}
 	s := &server{Options: o, assets: newAssets()}
 	s.views = s.newViews()
+	return stand(s)
+}
+
+// handler is all pages, as the shop's document is now.
+func (s *server) handler() http.Handler {
 	mux := http.NewServeMux()
 	s.routes(mux)
 	mux.Handle("GET /static/{file}", s.assets)
