@@ -138,6 +138,7 @@ func (t *test) tank() {
 	vol := t.view.read(t.path+".volume", "V", volume)
 	f.Needs = append(f.Needs, gaps("turns the loss into a leak", vol)...)
 	if len(t.read) < 2 {
+		t.rows(nil)
 		f.Claim = "Whether the tank holds."
 		f.Needs = append(f.Needs, finding.Gap{Path: t.path + ".readings", Label: t.rec.Title + ", two readings of gauge and temperature", Why: "gives the loss past the cold"})
 		t.running(&f)
