@@ -230,7 +230,9 @@ func cornerGap(l *study.Leak, name, gap string) string {
 			}
 		}
 		for _, n := range f.Needs {
-			return n.Label
+			if len(n.Label) < 80 {
+				return n.Label
+			}
 		}
 	}
 	return ""

@@ -81,16 +81,30 @@ func (p *paper) short(caption, s string) string {
 	if len(r) <= fieldRoom {
 		return letters(s)
 	}
-	full := upper(caption) + ": " + s
+	p.keepLong(upper(caption) + ": " + s)
+	return letters(strings.TrimSpace(string(r[:fieldRoom-24]))) + "… in full on this paper"
+}
+
+// brief is a name for a narrow place: one longer than n signs is cut with its
+// sign, and kept in full for the end of the paper.
+func (p *paper) brief(what, s string, n int) string {
+	s = strings.Join(strings.Fields(s), " ")
+	r := []rune(s)
+	if len(r) <= n {
+		return letters(s)
+	}
+	p.keepLong(upper(what) + ": " + s)
+	return letters(strings.TrimSpace(string(r[:n-1]))) + "…"
+}
+
+// keepLong keeps a text for the end of the paper, once.
+func (p *paper) keepLong(full string) {
 	for _, l := range p.long {
 		if l == full {
-			full = ""
+			return
 		}
 	}
-	if full != "" {
-		p.long = append(p.long, full)
-	}
-	return letters(strings.TrimSpace(string(r[:fieldRoom-24]))) + "… in full on this paper"
+	p.long = append(p.long, full)
 }
 
 func (p *paper) field(caption, value string, span int) pdf.Field {

@@ -80,6 +80,7 @@ type design struct {
 // document.
 func (d Design) PDF() ([]byte, error) {
 	p := &design{paper: newPaper(d.Block, "01", "Design page, hold 1", "Design page"), Design: d}
+	p.Side.LowestName = p.brief("lowest part", p.Side.LowestName, 32)
 	p.s = p.doc.Sheet(pdf.Landscape)
 	p.s.Frame()
 	p.doc.Bookmark("Design page", p.s, p.s.Inner().Y0)
@@ -160,7 +161,7 @@ func (p *design) travel(w float64) unit {
 		if i >= len(es) {
 			return ""
 		}
-		return bare(es[i].At) + " " + strings.ReplaceAll(es[i].Name, " ", nbsp)
+		return bare(es[i].At) + " " + strings.ReplaceAll(p.brief("what ends travel", es[i].Name, 16), " ", nbsp)
 	}
 	value := func(n finding.Number) string {
 		if !n.Known() {
@@ -217,7 +218,7 @@ func (p *design) quad() unit {
 		c := p.Corners[k]
 		out := []pdf.Run{claim(c.Name + "  ")}
 		if !c.Pressure[1].Known() {
-			return append(out, plain(or(c.Why, "not read")))
+			return append(out, plain(p.brief("why "+c.Name+" has no pressure", or(c.Why, "not read"), 60)))
 		}
 		out = append(out, claim(c.Pressure[1].String()))
 		if c.Other != "" {
@@ -298,14 +299,14 @@ func (p *design) wishes() *column {
 			full = append(full, wish(i+1, w, true)...)
 		}
 		p.rest = append(p.rest, joined(heading(2, "Wishes, with what became of them"), full)...)
-		note := paras(pdf.List, 0, plain("What became of each stands on sheet 2."))
+		note := paras(pdf.List, 0, plain("What became of each stands from sheet 2 on."))
 		room := c.bottom - c.y - total(note, c.w)
 		n := 0
 		for n < len(all) && total(all[:n+1], c.w) <= room {
 			n++
 		}
 		if n < len(all) {
-			note = paras(pdf.List, 0, plain("More wishes, and what became of each, stand on sheet 2."))
+			note = paras(pdf.List, 0, plain("More wishes, and what became of each, stand from sheet 2 on."))
 		}
 		for _, u := range append(all[:n:n], note...) {
 			c.put(u)
@@ -439,18 +440,11 @@ func problem(q job.Problem) []unit {
 
 // note says what is left out of side one when n pieces stand on it.
 func (p *design) note(n int) []unit {
-	list := p.units()
+	list := p.ordered()
 	if n >= len(list) {
 		return nil
 	}
-	skip := 0
-	var left []finding.Finding
-	for _, f := range p.ordered() {
-		if skip++; skip > n {
-			left = append(left, f)
-		}
-	}
-	words := fmt.Sprintf("%d more on sheet 2: %s.", len(left), tally(finding.Count(left)))
+	words := fmt.Sprintf("%d more from sheet 2 on: %s.", len(list)-n, tally(finding.Count(list[n:])))
 	return paras(pdf.List, 0, claim(words))
 }
 

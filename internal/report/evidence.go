@@ -215,25 +215,40 @@ func (p *certificate) corner(s *pdf.Sheet, k int, x, y, w float64) {
 func (p *certificate) tools() []unit {
 	var out []unit
 	for _, i := range p.Instruments {
-		i := i
-		words := []pdf.Run{plain(or(i.Name, "an instrument without a name") + ", " + strings.ReplaceAll(i.Checked, " ", nbsp))}
-		if i.NotEvidence != "" {
-			words = append(words, claim(" Not evidence: "), plain(stop(i.NotEvidence)))
-		}
-		out = append(out, unit{
-			height: func(w float64) float64 { return pdf.Height(pdf.List, w-17, words...) + 1.5 },
-			draw: func(s *pdf.Sheet, x, y, w float64) {
-				s.Line(x, y, x+w, y, 0.25, draw.Rule)
-				s.Para(x, y+0.75, w-17, pdf.List, words...)
-				s.ParaAt(x+w-16, y+0.75, 16, pdf.List, pdf.Right, plain(i.Accuracy))
-			},
-		})
+		out = append(out, tool(i)...)
 	}
 	if len(p.Instruments) == 0 {
 		out = append(out, paras(pdf.List, 1.5, plain("No instrument is named with any reading."))...)
 	}
 	out = append(out, gap(1.2))
 	return append(out, paras(pdf.List, 0, plain("A loaded spring keeps its pressure while it leaks: only its height tells. So corners are judged by height."))...)
+}
+
+// tool is one instrument: name and check date, its give or take at the right.
+func tool(i Instrument) []unit {
+	name, acc := or(i.Name, "an instrument without a name"), i.Accuracy
+	if len([]rune(acc)) > 20 {
+		name, acc = name+", "+acc, ""
+	}
+	words := []pdf.Run{plain(name + ", " + strings.ReplaceAll(i.Checked, " ", nbsp))}
+	if i.NotEvidence != "" {
+		words = append(words, claim(" Not evidence: "), plain(stop(i.NotEvidence)))
+	}
+	var out []unit
+	for k, u := range paras(pdf.List, 1.5, words...) {
+		first := k == 0
+		out = append(out, unit{
+			height: func(w float64) float64 { return u.height(w - 17) },
+			draw: func(s *pdf.Sheet, x, y, w float64) {
+				if first {
+					s.Line(x, y, x+w, y, 0.25, draw.Rule)
+					s.ParaAt(x+w-16, y+0.75, 16, pdf.List, pdf.Right, plain(acc))
+				}
+				u.draw(s, x, y+0.75, w-17)
+			},
+		})
+	}
+	return out
 }
 
 // instrumentsLeft are those that did not fit beside the corners.

@@ -68,7 +68,7 @@ func total(us []unit, w float64) float64 {
 
 // pieceRoom is how many signs are set in one piece; a longer text may be split
 // over two columns.
-const pieceRoom = 1200
+const pieceRoom = 600
 
 // pieces cuts a text that is too long for one unit at its spaces.
 func pieces(s string) []string {
@@ -98,7 +98,7 @@ func paras(st pdf.Style, gap float64, runs ...pdf.Run) []unit {
 		}
 		set := now
 		out = append(out, unit{
-			height: func(w float64) float64 { return pdf.Height(st, w, set...) + gap },
+			height: once(func(w float64) float64 { return pdf.Height(st, w, set...) + gap }),
 			draw:   func(s *pdf.Sheet, x, y, w float64) { s.Para(x, y, w, st, set...) },
 		})
 		now, n = nil, 0
@@ -121,6 +121,17 @@ func paras(st pdf.Style, gap float64, runs ...pdf.Run) []unit {
 	}
 	end()
 	return out
+}
+
+// once remembers the height for the width last asked.
+func once(f func(w float64) float64) func(w float64) float64 {
+	last, h := -1.0, 0.0
+	return func(w float64) float64 {
+		if w != last {
+			last, h = w, f(w)
+		}
+		return h
+	}
 }
 
 func gap(h float64) unit {
@@ -224,5 +235,5 @@ func inFull(long []string) []unit {
 	for _, l := range long {
 		out = append(out, paras(pdf.List, 1, plain(l))...)
 	}
-	return joined(heading(2, "In full, too long for the title block"), out)
+	return joined(heading(2, "In full, too long for its place"), out)
 }
