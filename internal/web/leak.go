@@ -156,6 +156,7 @@ type leakPage struct {
 	HasChart       bool
 	Chart          sizes
 	Disturbed      string
+	Answer         [2]string // what the gauge should read tomorrow: value, ± with unit
 	Rows           []leakReading
 	Lines          []leakFinding
 	HasCorners     bool
@@ -336,8 +337,31 @@ func (s *server) leakPage(r *http.Request, e *edit, at int) (*leakPage, error) {
 	case "tomorrow":
 		p.boxes(e.View, "tomorrow")
 		p.Big, p.Fields = p.Fields, nil
+		p.Answer = both(l.Tomorrow)
 	}
+	p.short()
 	return p, nil
+}
+
+// short takes the words that all boxes of a test share out of their questions.
+func (p *leakPage) short() {
+	at := func(f *form.Field) {
+		if f.Problem != nil {
+			f.Problem.Lead = f.Label + ", " + f.Value + "."
+		}
+	}
+	for i := range p.Fields {
+		at(&p.Fields[i])
+	}
+	for i := range p.Big {
+		at(&p.Big[i])
+	}
+	if p.Quad != nil {
+		at(&p.Quad.FL)
+		at(&p.Quad.FR)
+		at(&p.Quad.RL)
+		at(&p.Quad.RR)
+	}
 }
 
 // boxes adds places of the test.

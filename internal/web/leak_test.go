@@ -177,7 +177,7 @@ func TestScenario01BareHundredIsTakenInTheShownUnitOrAsked(t *testing.T) {
 	if a.Status != 422 {
 		t.Fatalf("status %d, expected a question", a.Status)
 	}
-	if n := a.Find(`button[name=":answer"][value="leakTests[t1].readings[r9].pressure=100 psi"]`).Length(); n != 1 {
+	if n := a.Find(`button[name=":answer"][value^="leakTests[t1].readings[r9].pressure=100"][value$="psi"]`).Length(); n != 1 {
 		t.Errorf("the answer 100 psi is not offered: %q", a.Find(".errs").Text())
 	}
 	if v, _ := a.Find(`[name="leakTests[t1].readings[r9].pressure"]`).Attr("value"); !strings.HasPrefix(v, "100") {
@@ -191,7 +191,7 @@ func TestScenario01BareHundredIsTakenInTheShownUnitOrAsked(t *testing.T) {
 func TestScenario09SixtyEightDegrees(t *testing.T) {
 	s := bay(t)
 	a := s.post(leakAt+"read", "leakTests[t1].readings[r9].at", "2026-04-03T08:00", "leakTests[t1].readings[r9].pressure", "9.5", "leakTests[t1].readings[r9].temperature", "68")
-	if a.Status != 422 || !strings.Contains(a.Find(`[id="e-leakTests[t1].readings[r9].temperature"]`).Text(), "68\u00a0°F") {
+	if a.Status != 422 || !strings.Contains(a.Find(`[id="e-leakTests[t1].readings[r9].temperature"]`).Text(), "68 °F") {
 		t.Errorf("status %d, %q", a.Status, a.Find(".errs").Text())
 	}
 }
@@ -211,8 +211,8 @@ func TestScenario13DecimalComma(t *testing.T) {
 		t.Fatalf("status %d at %s: %q", a.Status, a.URL.Path, a.Find(".err").Text())
 	}
 	rows := s.get(leakAt + "wait").Find(".lk-rows tbody tr").Last().Text()
-	if !strings.Contains(rows, "9.50") {
-		t.Errorf("the reading is echoed as %q, expected 9.50", rows)
+	if !strings.Contains(rows, "9.5\u00a0±") {
+		t.Errorf("the reading is echoed as %q, expected 9.5", rows)
 	}
 }
 
