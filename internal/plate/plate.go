@@ -3,6 +3,7 @@
 package plate
 
 import (
+	"math"
 	"strings"
 
 	"jounce/internal/catalog"
@@ -40,7 +41,9 @@ func Load(a study.Axle, shop *catalog.Shop) (figure.LoadHeight, bool) {
 	out := figure.LoadHeight{Name: title(a.Name) + " spring", Least: c.Least, Most: c.Most, Road: c.Road, Low: c.Low, High: c.High, Loads: c.Loads, LoadText: c.LoadText,
 		TooSmall: limit(c.TooSmall, shop.Limit("spring.pressure.most"), "too small above"), TooBig: limit(c.TooBig, shop.Limit("spring.pressure.least"), "owner signs below")}
 	for _, b := range c.Isobars {
-		out.Isobars = append(out.Isobars, figure.Isobar(b))
+		line := figure.Isobar(b)
+		line.Label = short(quantity.KindPressure, b.Pressure, shop.Unit(quantity.KindPressure))
+		out.Isobars = append(out.Isobars, line)
 	}
 	return out, true
 }
@@ -50,8 +53,19 @@ func limit(b *study.Isobar, l finding.Limit, words string) *figure.Isobar {
 		return nil
 	}
 	out := figure.Isobar(*b)
-	out.Label = l.Text() + ": " + words
+	out.Label = short(l.Kind, l.Value, l.Unit) + ": " + words
 	return &out
+}
+
+// short is a round value without noughts behind its point: "5.5 bar", "4 bar".
+func short(kind quantity.Kind, si float64, unit quantity.Unit) string {
+	for digits := range 3 {
+		text := quantity.Format(kind, si, unit, digits)
+		if v, err := quantity.Parse(kind, strings.ReplaceAll(text, "\u00a0", " ")); err == nil && math.Abs(v.SI()-si) <= 1e-6*math.Abs(si) {
+			return text
+		}
+	}
+	return quantity.Format(kind, si, unit, -1)
 }
 
 // Travel is the travel of the axles that have a budget.
@@ -89,7 +103,7 @@ func Ride(r *study.Result, shop *catalog.Shop) (figure.Ride, bool) {
 	if out.Front.Known() {
 		lo, hi := shop.Limit("ride.rear.least"), shop.Limit("ride.rear.most")
 		out.WantLo, out.WantHi = out.Front.Value*(1+lo.Value), out.Front.Value*(1+hi.Value)
-		out.WantText = "rear wanted, " + bare(lo.Text()) + " to " + hi.Text() + " above"
+		out.WantText = "rear wanted, " + bare(short(lo.Kind, lo.Value, lo.Unit)) + " to " + short(hi.Kind, hi.Value, hi.Unit) + " above"
 	}
 	return out, out.Front.Known() || out.Rear.Known()
 }

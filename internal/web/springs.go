@@ -82,7 +82,7 @@ type springCorner struct {
 	Name, Words string
 	Known       bool
 	Big, Unit   string   // "3.5", "bar"
-	Lines       []string // "51 psi", "3.3 bar empty"
+	Lines       []string // "51 psi", "3.3 empty"
 	Gap         string
 	Href        string
 }
@@ -121,7 +121,10 @@ func (s *server) springsPage(r *http.Request, e *edit) (*springsPage, error) {
 		p.HasRide = true
 		p.Ride = drawn("ride", func(width float64, st draw.Style) draw.Scene { return figure.RideLine(ride, width, st) })
 	} else {
-		p.RideSays = "Rate and frequency need the air in the springs, beside what the pressures need."
+		p.RideSays = "No ride is worked out for this car."
+		if len(e.Res.Refusal) == 0 && (e.Res.Axles[0].Air || e.Res.Axles[1].Air) {
+			p.RideSays = "Rate and frequency need the air in the springs, beside what the pressures need."
+		}
 	}
 	plan := plate.Plan(e.Res, false)
 	p.Plan.S = figure.PlanView(plan, draw.PX(126), draw.PX(330), draw.Phone())
@@ -297,7 +300,8 @@ func (s *server) springCorner(e *edit, i int) springCorner {
 	out.Lines = append(out.Lines, quantity.Format(n.Kind, n.Value, u, digits))
 	for k, words := range study.Cases {
 		if m := c.Pressure[k]; k != 1 && m.Known() {
-			out.Lines = append(out.Lines, quantity.Format(m.Kind, m.Value, m.Unit, 1)+" "+words)
+			number, _ := quantity.FormatNumber(m.Kind, m.Value, m.Unit, 1)
+			out.Lines = append(out.Lines, number+"\u00a0"+words)
 		}
 	}
 	return out
