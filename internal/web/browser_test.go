@@ -112,6 +112,9 @@ func look(t *testing.T, ctx context.Context, s *shop, path string, width int64, 
 	if err := chromedp.Do(ctx, chromedp.EmulateViewport(width, 900), chromedp.Navigate(s.srv.URL+path)); err != nil {
 		t.Fatal(err)
 	}
+	if _, err := chromedp.Run(ctx, chromedp.Evaluate[bool](`document.fonts.ready.then(() => true)`, chromedp.EvalAwaitPromise)); err != nil {
+		t.Fatal(err)
+	}
 	inspect(t, ctx, fmt.Sprintf("%s at %d px", path, width))
 	if *shots != "" {
 		png, err := chromedp.Run(ctx, chromedp.FullScreenshot(100))

@@ -45,6 +45,7 @@ type wishLine struct {
 	No     int
 	Words  string
 	Target string
+	Found  *finding.Finding // the judgement; nil for a wish that nothing measures
 }
 
 type cornerCell struct {
@@ -77,6 +78,9 @@ func (s *server) job(w http.ResponseWriter, r *http.Request) error {
 				l.Target += ": "
 			}
 			l.Target += x.Target.Value
+		}
+		if f, ok := findingIn(o.Res, "wish."+x.ID); ok {
+			l.Found = &f
 		}
 		p.Wishes = append(p.Wishes, l)
 	}

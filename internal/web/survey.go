@@ -94,6 +94,15 @@ type step struct {
 	Kept         []keptValue
 	Gave         []gave
 	Href         string
+	Caution      string
+}
+
+// cautions stand where somebody reads the number, by the title of the stop.
+var cautions = map[string]string{
+	"Lowest hard part, and which": "Under a car only on stands or a locked lift; never on a jack, never on air alone. It falls without a sound.",
+	"Weights":                     "Ramps and pads chocked, handbrake off only while somebody holds the car; nobody between the car and a wall.",
+	"Spring, front":               "A spring that is still loaded is let down by its own mounting; hands stay out of the coils. Air out before a line is opened.",
+	"Spring, rear":                "A spring that is still loaded is let down by its own mounting; hands stay out of the coils. Air out before a line is opened.",
 }
 
 type keptValue struct{ Label, Text, Href string }
@@ -193,6 +202,10 @@ func (s *server) steps(p *surveyPage, e *edit, stops []stop, here string, r *htt
 				x.Kept = append(x.Kept, keptValue{f.Label, "not read", here + "&at=" + url.QueryEscape(path) + "#" + path})
 			}
 		}
+		if len(x.Gave) == 0 && filled > 0 {
+			x.Gave = []gave{{Text: st.Gives}}
+		}
+		x.Caution = cautions[st.Title]
 		switch {
 		case slices.Contains(st.Paths, at) || p.Unsaved && postedIn(r, st.Paths):
 			x.State = "here"

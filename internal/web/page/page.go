@@ -141,7 +141,7 @@ func Funcs() template.FuncMap {
 		"percent": func(f float64) string {
 			return strings.Replace(fmt.Sprintf("%+.1f %%", f), "-", "−", 1)
 		},
-		"join": strings.Join, "folded": Folded, "plural": Plural,
+		"join": strings.Join, "folded": Folded, "signable": Signable, "plural": Plural,
 	}
 }
 
@@ -260,4 +260,9 @@ func Joined(words []string) string {
 		}
 	}
 	return strings.Join(words, ", ")
+}
+
+// Signable tells that an owner's signature would count and is not there yet.
+func Signable(f finding.Finding) bool {
+	return f.Grade == finding.OwnerSigns && f.Signed == nil && (f.Verdict == finding.Fail || f.Verdict == finding.TooClose)
 }
