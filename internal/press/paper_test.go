@@ -64,8 +64,20 @@ func papers(t *testing.T, name string, rec *job.Job, rev job.Revision, s *catalo
 	return out
 }
 
+// printed keeps the papers of all for the tests that only read them.
+var printed []sheet
+
 // all are the papers of the three examples and of a job that says nothing.
 func all(t *testing.T) []sheet {
+	t.Helper()
+	if printed == nil {
+		printed = anew(t)
+	}
+	return printed
+}
+
+// anew prints the papers of all.
+func anew(t *testing.T) []sheet {
 	t.Helper()
 	var out []sheet
 	for _, n := range names {
@@ -160,7 +172,7 @@ func TestConservesWords(t *testing.T) {
 func TestExactReplay(t *testing.T) {
 	first := all(t)
 	for range 2 {
-		for i, p := range all(t) {
+		for i, p := range anew(t) {
 			if !bytes.Equal(first[i].bytes, p.bytes) {
 				t.Errorf("%s: the same revision gave other bytes", p.name)
 			}
@@ -306,7 +318,7 @@ func TestLimitManyReadings(t *testing.T) {
 		}
 		text := textOf(t, p.bytes)
 		for i := range 60 {
-			if at := from.Add(time.Duration(i) * 11 * time.Minute).Format("15:04") + " 20.0 10.00"; strings.Count(text, at) != 1 {
+			if at := from.Add(time.Duration(i)*11*time.Minute).Format("15:04") + " 20.0 10.00"; strings.Count(text, at) != 1 {
 				t.Errorf("the reading %q stands %d times on the paper", at, strings.Count(text, at))
 			}
 		}

@@ -71,6 +71,7 @@ type certificate struct {
 	Certificate
 	flow  flow
 	first *pdf.Sheet
+	from  int    // the first reading that did not fit beside the chart
 	later []unit // instruments that did not fit beside the corners
 }
 
@@ -82,8 +83,9 @@ func (c Certificate) PDF() ([]byte, error) {
 	p.claims()
 	p.decay()
 	p.corners()
-	p.instrumentsLeft()
 	p.working()
+	p.readingsLeft()
+	p.instrumentsLeft()
 	p.longWords()
 	return p.doc.Bytes()
 }

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"fmt"
 	"strings"
 
 	"jounce/internal/draw"
@@ -10,7 +11,7 @@ import (
 )
 
 // decay is the chart with the readings beside it. Rows that do not fit beside
-// the chart go on below it.
+// the chart stand after the working.
 func (p *certificate) decay() {
 	const chartWide = 94.0
 	sc := figure.DecayChart(p.Decay, chartWide, draw.ForPaperChart())
@@ -37,7 +38,7 @@ func (p *certificate) decay() {
 			at := x + leftWide + between
 			sub := "As read, and what the cold explains"
 			if !beside {
-				sub = "As read; more readings below"
+				sub = fmt.Sprintf("As read; %d more at the end", len(tab.Rows)-upto)
 			}
 			heading(2, sub).draw(s, at, y, w)
 			yy := y + title.height(w)
@@ -47,36 +48,42 @@ func (p *certificate) decay() {
 			}
 		},
 	})
-	if !beside {
-		p.rest(tab, upto)
-	}
+	p.from = upto
 	if !wordsToo {
 		p.flow.all(words)
 	}
 }
 
-// rest are the rows of the readings below the chart.
-func (p *certificate) rest(tab pdf.Table, from int) {
-	for from < len(tab.Rows) {
-		room := 0.0
-		if len(p.flow.cols) > 0 {
-			room = p.flow.cols[0].bottom - p.flow.cols[0].y - 6
-		}
-		to := tab.Fit(from, room)
-		if to == from {
+// readingsLeft are the readings that did not fit beside the chart, in two runs
+// beside each other.
+func (p *certificate) readingsLeft() {
+	tab := p.readings()
+	if p.from >= len(tab.Rows) {
+		return
+	}
+	p.flow.put(gap(2))
+	title := heading(2, "As read, continued")
+	const around = 8.0 // [mm] heading and gap
+	for from := p.from; from < len(tab.Rows); {
+		if len(p.flow.cols) == 0 || tab.Fit(from, p.flow.cols[0].bottom-p.flow.cols[0].y-around) < min(from+2, len(tab.Rows)) {
 			p.flow.cols = p.flow.more()
-			to = max(tab.Fit(from, p.flow.cols[0].bottom-p.flow.cols[0].y-6), from+1)
 		}
-		a, b := from, to
-		title := heading(2, "As read, continued")
+		room := p.flow.cols[0].bottom - p.flow.cols[0].y - around
+		most := max(tab.Fit(from, room), from+1)
+		a, b := from, min(most, from+(len(tab.Rows)-from+1)/2)
+		c := max(min(tab.Fit(b, room), 2*b-a), b)
 		p.flow.put(unit{
-			height: func(w float64) float64 { return title.height(w) + tableRun(tab, a, b) + 1.5 },
+			height: func(w float64) float64 { return title.height(w) + tableRun(tab, a, b) + 2 },
 			draw: func(s *pdf.Sheet, x, y, w float64) {
 				title.draw(s, x, y, w)
-				s.Table(x, y+title.height(w), tab, a, b)
+				y += title.height(w)
+				s.Table(x, y, tab, a, b)
+				if c > b {
+					s.Table(x+w/2, y, tab, b, c)
+				}
 			},
 		})
-		from = to
+		from = c
 	}
 }
 
