@@ -258,6 +258,9 @@ func (e *shopEdit) limit(shop *catalog.Shop, l finding.Limit) shopLimit {
 	if unit != l.Unit {
 		out.Also = quantity.Format(l.Kind, l.Value, unit, -1)
 	}
+	if years := l.Value / (365 * 86400); l.Kind == quantity.KindTime && years >= 1 {
+		out.Also = strconv.FormatFloat(years, 'f', 1, 64) + " years"
+	}
 	if c, ok := shop.Change(l.Key); ok {
 		out.By = c.By
 		if at, err := time.Parse(time.RFC3339, c.At); err == nil {
