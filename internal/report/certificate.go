@@ -179,22 +179,27 @@ func (p *certificate) claims() {
 // hold says whether hold point 2 stays shut and why.
 func (p *certificate) hold() []pdf.Run {
 	var because []string
+	if len(p.Findings) == 0 {
+		because = append(because, "the test is not begun")
+	}
+	if p.Refused != "" {
+		because = append(because, "the test is refused")
+	}
 	stale := false
 	for _, f := range p.Findings {
 		stale = stale || f.NotEvidence != ""
-		if f.Holds() {
+		if f.Holds() && !strings.HasSuffix(f.ID, ".refused") {
 			because = append(because, held(f))
 		}
 	}
-	switch {
-	case len(p.Findings) == 0:
-		return []pdf.Run{claim("Hold point 2 stays shut: "), plain("the test is not begun.")}
-	case p.Refused != "":
-		return []pdf.Run{claim("Hold point 2 stays shut: "), plain("the test is refused.")}
-	case p.Holds || len(because) > 0:
-		return []pdf.Run{claim("Hold point 2 stays shut: "), plain(stop(or(strings.Join(because, "; "), "something above is not settled")))}
-	case stale:
-		return []pdf.Run{claim("Hold point 2 stays shut: "), plain("a reading above is not evidence.")}
+	if stale {
+		because = append(because, "a reading above is not evidence")
+	}
+	if p.Holds && len(because) == 0 {
+		because = append(because, "something above is not settled")
+	}
+	if len(because) > 0 {
+		return []pdf.Run{claim("Hold point 2 stays shut: "), plain(stop(strings.Join(because, "; ")))}
 	}
 	return []pdf.Run{plain("Nothing above holds the work at hold point 2. The people who sign below decide.")}
 }

@@ -380,7 +380,7 @@ func (p *design) all() []finding.Finding {
 func (p *design) middle() {
 	in := p.s.Inner()
 	c := &column{p.s, in.X0 + leftColumn + columnPad, p.top + 2.4, in.X1 - in.X0 - leftColumn - rightColumn - 2*columnPad, in.Y1 - 1}
-	c.put(heading(2, "Findings, wishes among them: "+tally(finding.Count(p.all()))))
+	c.put(heading(2, "Findings, wishes among them: "+tally(finding.Count(p.all()))+asked(len(p.Problems), ", ")))
 	if len(p.Findings) == 0 && len(p.Problems) == 0 {
 		p.keep(c, paras(pdf.List, 1, plain("Nothing can be said yet: nothing is recorded that a finding could rest on.")))
 	}
@@ -434,8 +434,22 @@ func problem(q job.Problem) []unit {
 		f.Why = "“" + q.Read + "” " + f.Why
 	}
 	r := listed
-	r.verdict = false
+	r.verdict, r.mark = false, 0
 	return r.units(f)
+}
+
+// askedOf is the topic of a place that cannot be used, among findings.
+const askedOf = "asked"
+
+// asked counts the places of the record that cannot be used.
+func asked(n int, before string) string {
+	switch n {
+	case 0:
+		return ""
+	case 1:
+		return before + "1 place asked about"
+	}
+	return fmt.Sprintf("%s%d places asked about", before, n)
 }
 
 // note says what is left out of side one when n pieces stand on it.
@@ -444,17 +458,31 @@ func (p *design) note(n int) []unit {
 	if n >= len(list) {
 		return nil
 	}
-	words := fmt.Sprintf("%d more from sheet 2 on: %s.", len(list)-n, tally(finding.Count(list[n:])))
+	var left []finding.Finding
+	problems := 0
+	for _, f := range list[n:] {
+		if f.Topic == askedOf {
+			problems++
+			continue
+		}
+		left = append(left, f)
+	}
+	words := fmt.Sprintf("%d more from sheet 2 on: ", len(list)-n)
+	if len(left) > 0 {
+		words += tally(finding.Count(left)) + asked(problems, ", ") + "."
+	} else {
+		words += asked(problems, "") + "."
+	}
 	return paras(pdf.List, 0, claim(words))
 }
 
-// ordered are the findings as units lists them, problems as findings that are
-// not known.
+// ordered are the findings as units lists them, with the problems where they
+// stand among them.
 func (p *design) ordered() []finding.Finding {
 	var out []finding.Finding
 	problems := make([]finding.Finding, len(p.Problems))
 	for i := range problems {
-		problems[i].Verdict = finding.NotKnown
+		problems[i].Topic = askedOf
 	}
 	for _, f := range p.Findings {
 		if f.Verdict == finding.Pass && problems != nil {

@@ -181,7 +181,9 @@ func (r row) units(f finding.Finding) []unit {
 			draw: func(s *pdf.Sheet, x, y, w float64) {
 				if first {
 					s.Line(x, y, x+w, y, 0.25, draw.Rule)
-					s.Mark(mark(f.Verdict), x, y+pad, r.mark)
+					if r.mark > 0 {
+						s.Mark(mark(f.Verdict), x, y+pad, r.mark)
+					}
 					s.ParaAt(x+w-room+1.5, y+pad-0.3, room-1.5, r.big, pdf.Right, numberRuns(r.big, r.rest, figure, rest)...)
 				}
 				u.draw(s, x+left, y+pad, w-left-room)

@@ -125,7 +125,7 @@ func TestExactHold(t *testing.T) {
 		{Certificate{Findings: []finding.Finding{pass}}, "Nothing above holds"},
 		{Certificate{Findings: []finding.Finding{fail}, Holds: true}, "Hold point 2 stays shut: tank, fail."},
 		{Certificate{Findings: []finding.Finding{stale}}, "Hold point 2 stays shut: a reading above is not evidence."},
-		{Certificate{Findings: []finding.Finding{fail}, Refused: "above relief"}, "Hold point 2 stays shut: the test is refused."},
+		{Certificate{Findings: []finding.Finding{fail}, Refused: "above relief"}, "Hold point 2 stays shut: the test is refused; tank, fail."},
 	} {
 		var got string
 		for _, r := range (&certificate{Certificate: c.c}).hold() {
