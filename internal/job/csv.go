@@ -216,7 +216,7 @@ func cellText(text string, c column, commas bool) (string, string) {
 	}
 	v, err := quantity.Parse(c.Kind, full)
 	if err != nil {
-		return "", c.name + ": " + err.Error()
+		return "", c.name + ": " + strings.TrimSuffix(err.Error(), ".")
 	}
 	if x := v.In(c.Unit); x < c.Least-1e-9 || x > c.Most+1e-9 {
 		return "", fmt.Sprintf("%s %s lies outside %s to %s %s", c.name, full, plain(c.Least), plain(c.Most), c.Unit)
