@@ -65,7 +65,7 @@ func (v *view) isobar(s *spring.Spring, pressure float64) (Isobar, bool) {
 	if err != nil || len(pts) < 2 {
 		return Isobar{}, false
 	}
-	out := Isobar{Pressure: pressure, Label: plainNumber(finding.Number{Value: pressure, Kind: q.KindPressure, Unit: v.shop.Unit(q.KindPressure)})}
+	out := Isobar{Pressure: pressure, Label: finding.Exact(q.KindPressure, pressure, v.shop.Unit(q.KindPressure))}
 	for _, p := range pts {
 		out.Heights = append(out.Heights, p.Height)
 		out.Loads = append(out.Loads, p.Load)

@@ -119,7 +119,7 @@ func (v *view) ground() {
 		if f.Verdict == finding.Fail {
 			f.Claim = "The " + part + " hangs too low for ROAD."
 		}
-		f.Why = "Wanted 110 mm, 90 with the customer's signature." + laden
+		f.Why = fmt.Sprintf("Wanted %s, down to %s with the customer's signature.", v.limit("ground.road.want").Text(), v.limit("ground.road.least").Text()) + laden
 		f.Least = v.least(f, "Raise ROAD by")
 		f.NotEvidence = staleOf(low)
 		v.add(f)
@@ -231,11 +231,19 @@ func (v *view) lamp(p int, name string, aim, base, front, rear given) {
 	f := finding.Finding{ID: "lamp." + strings.ToLower(name), Topic: "heights", Value: n, Working: w, Place: "front",
 		Claim: "The dipped beam points low enough at " + name + "."}
 	f.Judge(v.limits("lamp.aim.least", "lamp.aim.most")...)
-	f.Why = "Below horizontal, 0.5 to 2.75 % where the lamp centres are no higher than 850 mm. The tester decides."
-	if f.Verdict == finding.Fail && n.Value < 0.005 {
+	f.Why = "Below horizontal, " + v.between("lamp.aim.least", "lamp.aim.most") + " where the lamp centres are no higher than 850 mm. The tester decides."
+	low, high := v.limit("lamp.aim.least"), v.limit("lamp.aim.most")
+	switch {
+	case f.Verdict == finding.Fail && n.Value < low.Value:
 		f.Claim = "The dipped beam dazzles at " + name + "."
-		up := (0.005 - n.Value) * base.Value
-		f.Least = fmt.Sprintf("Rear up %s, or lower the lamp aim by %.1f %% and check every other driving preset again.", mm(up, 0), 100*(0.005-n.Value))
+		up := (low.Value - n.Value) * base.Value
+		f.Least = fmt.Sprintf("Rear up %s, or lower the lamp aim by %.1f %% and check every other driving preset again.", mm(up, 0), 100*(low.Value-n.Value))
+	case f.Verdict == finding.Fail:
+		f.Claim = "The dipped beam points too low at " + name + "."
+		f.Least = fmt.Sprintf("Raise the lamp aim by %.1f %% and check every other driving preset again.", 100*(n.Value-high.Value))
+	case f.Verdict == finding.TooClose:
+		f.Claim = "Whether the dipped beam points low enough at " + name + "."
+		f.Settle = "Read the aim again on the tester, with the load that is named."
 	}
 	v.add(f)
 }

@@ -281,7 +281,7 @@ func clock(from time.Time, after float64) string {
 // words says what the decay means.
 func (t *test) words(f *finding.Finding, r leak.Result) {
 	f.Why = fmt.Sprintf("%s lost in 12 h past the cold, %s. Worst likely %s; pass ends at %s.", t.out.Lost, other(t.out.Lost),
-		plainNumber(t.pressure(r.High12, 0)), t.view.shop.Limit("leak.tank.want").Text())
+		plainNumber(t.pressure(r.High12, 0)), t.view.limit("leak.tank.want").Text())
 	rate := "the leak is " + t.out.Rate.String()
 	switch {
 	case r.Gained:
@@ -377,7 +377,7 @@ func (t *test) chart(r leak.Result) {
 	if err != nil {
 		return
 	}
-	want, most := t.view.shop.Limit("leak.tank.want"), t.view.shop.Limit("leak.tank.most")
+	want, most := t.view.limit("leak.tank.want"), t.view.limit("leak.tank.most")
 	c.PassText, c.StopText = want.Text(), most.Text()
 	end := math.Max(x[len(x)-1], math.Min(c.Decide*1.1, 36*3600))
 	const steps = 96

@@ -146,7 +146,7 @@ func (v *view) balance(pad [4]given) {
 	f := finding.Finding{ID: "weight.cross", Topic: "weights", Value: share(s.Cross, s.CrossHalf), Claim: "The weight lies square on its wheels.",
 		Working: &finding.Working{Lines: []finding.Line{{Symbols: "c = {FR + RL}/{W}", Numbers: fmt.Sprintf("%.0f ÷ %.0f kg", s.Diagonal, s.Total), Result: share(s.Cross, s.CrossHalf).String()}}, Doubt: "linear", Notes: []string{"3 mm of pad height error move about 4 kg diagonally."}}}
 	f.Judge(v.limits("weight.cross.least", "weight.cross.most")...)
-	f.Why = "Cross weight, FR and RL of the whole; wanted 49 to 51 %."
+	f.Why = "Cross weight, FR and RL of the whole; wanted " + v.between("weight.cross.least", "weight.cross.most") + "."
 	if f.Verdict == finding.Fail {
 		f.Claim, f.Least = "The car stands on one diagonal.", "Level the pads, settle the car, weigh again; then look at heights and tyre pressures."
 	}

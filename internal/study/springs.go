@@ -294,7 +294,7 @@ func (v *view) pressureFindings(i int, a *air) {
 		f := finding.Finding{ID: c.Name + ".pressure", Topic: "springs", Place: c.Name, Value: c.Pressure[1], Working: c.Working,
 			Claim: fmt.Sprintf("The %s spring carries its corner in mid-range.", CornerWords[k])}
 		f.Judge(v.limits("spring.pressure.fold", "spring.pressure.least", "spring.pressure.most")...)
-		f.Why = fmt.Sprintf("%s; limits 2.5 to 5.5 bar at ROAD.", other(f.Value))
+		f.Why = fmt.Sprintf("%s; limits %s at ROAD.", other(f.Value), v.between("spring.pressure.least", "spring.pressure.most"))
 		v.pressureWay(&f, c, a)
 		if a.guess && f.Verdict != finding.Fail {
 			f.Verdict, f.Why = finding.NotKnown, "The area is an estimate. "+f.Why
@@ -314,7 +314,7 @@ func (v *view) pressureWay(f *finding.Finding, c *Corner, a *air) {
 	want := c.Force.Value / l.Value
 	switch l.Key {
 	case "spring.pressure.fold":
-		f.Claim = fmt.Sprintf("The %s spring is too large: below 1.5 bar it folds on rebound.", strings.ToLower(c.Name[:0])+CornerWords[cornerIndex(c.Name)])
+		f.Claim = fmt.Sprintf("The %s spring is too large: below %s it folds on rebound.", CornerWords[cornerIndex(c.Name)], l.Text())
 		f.Least = "A spring of " + finding.Show(q.KindArea, "cm²", want, 0) + " or less at this height."
 	case "spring.pressure.least":
 		f.Claim = fmt.Sprintf("The %s spring is large for its load.", CornerWords[cornerIndex(c.Name)])
@@ -409,7 +409,7 @@ func (v *view) share(i int, a *air) {
 		if need, err := a.part.Pressure(load, 0, a.height.Value); err == nil {
 			if out, err := need.WaysOut(a.ratio.Value, f.Limits[0].Value); err == nil {
 				f.Least = fmt.Sprintf("A spring of %s at this height would carry %s at %s; or a place with a ratio of %.2f.", finding.Show(q.KindArea, "cm²", out.AreaNeeded, 0),
-					finding.Show(q.KindForce, "N", load, 0), finding.Show(q.KindPressure, "bar", f.Limits[0].Value*a.maxWork.Value, 1), out.RatioNeeded)
+					finding.Show(q.KindForce, "N", load, 0), q.Format(q.KindPressure, f.Limits[0].Value*a.maxWork.Value, v.shop.Unit(q.KindPressure), 1), out.RatioNeeded)
 			}
 		}
 	}
@@ -539,7 +539,7 @@ func (v *view) frequency(i int, n finding.Number, a *air) {
 	c := v.out.Corners[2*i]
 	f := finding.Finding{ID: AxleNames[i] + ".ride", Topic: "springs", Place: AxleNames[i], Value: n, Claim: "The " + AxleNames[i] + " rides between firm and soft."}
 	f.Judge(v.limits("ride.frequency.least", "ride.frequency.most")...)
-	f.Why = fmt.Sprintf("%s at the spring, %s at the wheel; wanted 1.2 to 1.8 Hz.", c.Rate, c.Wheel)
+	f.Why = fmt.Sprintf("%s at the spring, %s at the wheel; wanted %s.", c.Rate, c.Wheel, v.between("ride.frequency.least", "ride.frequency.most"))
 	mark := source.Maker
 	terms := []given{v.fact("m", "sprung mass", c.Sprung, source.Derived), a.ratio, v.fact("k", "spring rate, moving", c.Rate, mark)}
 	if _, w, err := v.compute(q.KindFrequency, n.Unit, func(x []float64) (float64, error) {
@@ -594,10 +594,10 @@ func (v *view) frontRear(n [2]finding.Number) {
 	}
 	w.Lines = []finding.Line{{Symbols: "d = {f_{r}}/{f_{f}} − 1", Numbers: fmt.Sprintf("%s ÷ %s − 1", n[1], n[0]), Result: d.String()}}
 	f := finding.Finding{ID: "ride.rear", Topic: "springs", Place: "rear", Value: d, Working: w, Claim: "The rear is a little stiffer than the front: it rides flat."}
-	least, most, cap := v.shop.Limit("ride.rear.least"), v.shop.Limit("ride.rear.most"), v.shop.Limit("ride.frequency.most")
+	least, most, cap := v.limit("ride.rear.least"), v.limit("ride.rear.most"), v.limit("ride.frequency.most")
 	f.Judge(least, most)
 	lo, hi := n[0].Value*(1+least.Value), n[0].Value*(1+most.Value)
-	f.Why = fmt.Sprintf("%s against %s; wanted %.2f to %.2f Hz behind.", n[1], n[0], lo, hi)
+	f.Why = fmt.Sprintf("%s against %s; wanted %.2f to %.2f Hz behind, %s above the front.", n[1], n[0], lo, hi, v.between("ride.rear.least", "ride.rear.most"))
 	if f.Verdict == finding.Fail || f.Verdict == finding.TooClose {
 		if d.Value < least.Value {
 			f.Claim = fmt.Sprintf("The rear is %.0f %% softer than the front: it will pitch.", -100*d.Value)
@@ -610,7 +610,7 @@ func (v *view) frontRear(n [2]finding.Number) {
 			f.Least = "More air behind, or less in front."
 		}
 		if lo > cap.Value {
-			f.Why += fmt.Sprintf(" But %.1f Hz is the most for any axle: the two rules cannot both be met.", cap.Value)
+			f.Why += fmt.Sprintf(" But %s is the most for any axle: the two rules cannot both be met.", cap.Text())
 			f.Least = fmt.Sprintf("First soften the front to %.2f Hz or less with more air there, then take air away behind.", cap.Value/(1+least.Value))
 		}
 	}

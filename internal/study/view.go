@@ -260,9 +260,26 @@ func countWords(n int) string {
 func (v *view) limits(keys ...string) []finding.Limit {
 	out := make([]finding.Limit, len(keys))
 	for i, k := range keys {
-		out[i] = v.shop.Limit(k)
+		out[i] = v.limit(k)
 	}
 	return out
+}
+
+// limit is a limit of the shop, written in the unit that the shop shows.
+func (v *view) limit(key string) finding.Limit {
+	l := v.shop.Limit(key)
+	switch l.Kind {
+	case quantity.KindPressure, quantity.KindLength, quantity.KindMass:
+		l.Unit = v.shop.Unit(l.Kind)
+	}
+	return l
+}
+
+// between writes two limits as a range: "2.5 to 5.5 bar".
+func (v *view) between(least, most string) string {
+	lo, hi := v.limit(least).Text(), v.limit(most).Text()
+	number, _, _ := strings.Cut(lo, "\u00a0")
+	return number + " to " + hi
 }
 
 func abs(x float64) float64 {
