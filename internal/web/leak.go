@@ -153,6 +153,7 @@ type leakPage struct {
 	Added          []form.Field // of an instrument that was just added
 	NotRead        string       // place that cannot be read
 	Now            leakNow
+	Decided        bool // there is nothing to wait for
 	HasChart       bool
 	Chart          sizes
 	Disturbed      string

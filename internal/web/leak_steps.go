@@ -147,6 +147,7 @@ func (p *leakPage) reading(r *http.Request, e *edit, t job.LeakTest, now time.Ti
 	p.Big = []form.Field{with(e.View.Field(at+".pressure"), "pressure"), with(e.View.Field(at+".temperature"), "temperature"), with(e.View.Field(at+".barometer"), "absolute-pressure")}
 	q := quad{Title: "Hub to arch at the four corners", Where: "by the same rule, at the same marks",
 		FL: with(e.View.Field(at+".FL"), "length"), FR: with(e.View.Field(at+".FR"), "length"), RL: with(e.View.Field(at+".RL"), "length"), RR: with(e.View.Field(at+".RR"), "length")}
+	q.FL.Full, q.FR.Full, q.RL.Full, q.RR.Full = "FL", "FR", "RL", "RR"
 	p.Quad, p.NotRead = &q, at+".pressure"
 }
 
@@ -193,11 +194,11 @@ func (p *leakPage) wait(s *server, t job.LeakTest, l study.Leak, now time.Time) 
 	tank, _ := findingOf(l, "tank")
 	switch left := first.Add(time.Duration(l.Decide * float64(time.Second))).Sub(wall(now)); {
 	case tank.Verdict == finding.Fail:
-		p.Act = "No need to wait: it leaks."
+		p.Act, p.Decided = "No need to wait: it leaks.", true
 		p.Now.Caption, p.Now.Large, p.Now.Says = "can be decided", "now", "the loss is larger than these instruments could hide. Go to the verdict."
 		return
 	case tank.Verdict == finding.Pass && len(l.Rows) > 1:
-		p.Act = "No need to wait: the tank holds."
+		p.Act, p.Decided = "No need to wait: the tank holds.", true
 		p.Now.Caption, p.Now.Large, p.Now.Says = "can be decided", "now", "the last reading was enough. Go to the verdict."
 		return
 	case err != nil || l.Decide <= 0:
@@ -312,6 +313,7 @@ type leakFinding struct {
 	finding.Finding
 	Big, Rest string
 	Next      string
+	Sign      string // where an owner signs for it; empty where nobody can
 }
 
 // verdict fills the screen that says what the test means.
@@ -343,6 +345,9 @@ func (p *leakPage) verdict(s *server, t job.LeakTest, l study.Leak) {
 			x.Next = f.Settle
 		case f.Least != "" && f.Verdict != finding.Pass:
 			x.Next = f.Least
+		}
+		if page.Signable(f) {
+			x.Sign = "/jobs/" + p.ID + "/sign/" + f.ID
 		}
 		p.Lines = append(p.Lines, x)
 		if f.Holds() {

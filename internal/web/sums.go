@@ -2,6 +2,7 @@ package web
 
 import (
 	"fmt"
+	"maps"
 	"net/http"
 	"net/url"
 	"slices"
@@ -11,6 +12,7 @@ import (
 	"jounce/internal/job"
 	"jounce/internal/sum"
 	"jounce/internal/web/page"
+	"jounce/quantity"
 )
 
 type sumsPage struct {
@@ -164,6 +166,9 @@ func (s *server) sumPage(x sum.Sum, values map[string]string) *sumPage {
 		case known && values[q.Key] == "" && q.Read == "":
 			p.Missing = append(p.Missing, q.Label)
 		case known:
+			if len(q.Answers) == 0 {
+				problems[i].Answers = s.otherUnits(x, values, q.Key)
+			}
 			at[q.Key] = &problems[i]
 		default:
 			p.Wrong = append(p.Wrong, q)
@@ -187,6 +192,31 @@ func (s *server) sumPage(x sum.Sum, values map[string]string) *sumPage {
 		}
 	}
 	return p
+}
+
+// tradeUnits are the units that a bare number is mostly meant in, by kind.
+var tradeUnits = map[quantity.Kind][]string{
+	quantity.KindPressure: {"bar", "psi", "kPa"}, quantity.KindTemperature: {"°C", "°F"}, quantity.KindLength: {"mm", "cm", "in"},
+	quantity.KindMass: {"kg", "lb"}, quantity.KindVolume: {"L", "cm³"}, quantity.KindTime: {"h", "min"}, quantity.KindForce: {"N", "kN"},
+}
+
+// otherUnits are the ways to mean a bare number that its box refuses: the same
+// number in another unit of the trade, where the sum takes it.
+func (s *server) otherUnits(x sum.Sum, values map[string]string, key string) []string {
+	in, ok := x.Input(key)
+	if !ok || strings.Trim(values[key], "0123456789.,-− ") != "" {
+		return nil
+	}
+	var out []string
+	for _, u := range tradeUnits[in.Kind] {
+		try := maps.Clone(values)
+		try[key] += " " + u
+		_, problems := x.AskIn(s.Shop, try, true)
+		if !slices.ContainsFunc(problems, func(p sum.Problem) bool { return p.Key == key }) {
+			out = append(out, try[key])
+		}
+	}
+	return out
 }
 
 // split parts a number's text: the value, and its ± with the unit.
