@@ -111,6 +111,13 @@ func (s *server) typedIn(o *opened, t form.Typed, changes []form.Change, signer 
 		}
 		e.Added = path
 	}
+	doc, err := rec.Encode()
+	if err != nil {
+		return nil, err
+	}
+	if _, err := job.Decode(doc); err != nil {
+		return nil, err // an id that no item can have: nothing is saved that cannot be read again
+	}
 	e.opened = &opened{ID: o.ID, Rev: o.Rev, Rec: rec, Res: study.Of(rec, s.Shop)}
 	e.View = form.NewView(rec, e.Res.Problems)
 	changed := map[string]bool{}

@@ -178,6 +178,9 @@ func TestListsGrowAndShrink(t *testing.T) {
 	if a = s.post("/jobs/0412/record/springs", ":base", "3", ":add", "car"); a.Status != http.StatusUnprocessableEntity && a.Status != http.StatusBadRequest {
 		t.Errorf("adding to what is no list: status %d", a.Status)
 	}
+	if a = s.post("/jobs/0412/record/springs", ":base", "3", "springs[a b].name", "x"); a.Status != http.StatusBadRequest || s.get("/jobs/0412").Status != http.StatusOK {
+		t.Errorf("an id that no item can have: status %d, expected 400 and a job that still opens", a.Status)
+	}
 	if a = s.post("/jobs/0412/record/springs", ":base", "3", "no.such.place", "1"); a.Status != http.StatusBadRequest {
 		t.Errorf("a place that the record does not have: status %d, expected 400", a.Status)
 	}

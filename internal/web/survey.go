@@ -58,8 +58,8 @@ func oneAxle(axle string) []stop {
 		{"Unsprung, one wheel", "wheel, hub, brake, half the links", []string{a + ".unsprungLeft"}, "what the spring does not carry", -1, ""},
 		{"Spring travel over wheel travel", "measured, or from the maker's drawing", []string{a + ".springRatio"}, "brings the load to the spring", -1, ""},
 		{"One line of the spring maker's table: load", "at a pressure and a height", []string{"springs[s1].points[p1].load"}, "gives the spring's area", -1, ""},
-		{"the pressure of that line", "gauge", []string{"springs[s1].points[p1].pressure"}, "gives the spring's area", -1, ""},
-		{"the height of that line", "seat to seat", []string{"springs[s1].points[p1].height"}, "taken as the height at ROAD too, until that is read", -1, ""},
+		{"Pressure of that line", "gauge", []string{"springs[s1].points[p1].pressure"}, "gives the spring's area", -1, ""},
+		{"Height of that line", "seat to seat", []string{"springs[s1].points[p1].height"}, "taken as the height at ROAD too, until that is read", -1, ""},
 	}
 }
 

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"html/template"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -99,11 +100,15 @@ func Gaps(gaps []finding.Gap, findings []finding.Finding, href func(path string)
 	for i, g := range gaps {
 		var names []string
 		for _, id := range g.Settles {
+			name := strings.TrimSuffix(claims[id], ".")
+			if slices.Contains(names, name) {
+				continue
+			}
 			if len(names) == 3 {
 				names = append(names, "…")
 				break
 			}
-			names = append(names, strings.TrimSuffix(claims[id], "."))
+			names = append(names, name)
 		}
 		out[i] = Missing{Gap: g, Href: href(g.Path), Bar: 100 * float64(len(g.Settles)) / float64(most),
 			Count: Plural(len(g.Settles), "finding", "findings"), Names: strings.Join(names, "; ")}
