@@ -72,7 +72,7 @@ func FormatNumberWith(kind Kind, si, half float64, unit Unit) (number, doubt, un
 	}
 	place := int(math.Floor(math.Log10(h))) // of the first digit of the doubt
 	off := math.Abs(roundAt(h, place) - h)
-	if place > 0 || off > 0.1*h+1e-12*h || h < 1.5*math.Pow10(place) && off > 1e-6*h {
+	if place > 0 || off > 0.1*h+1e-12*h || h < 1.5*math.Pow10(place) && off > 1e-3*h {
 		place--
 	}
 	if place >= 0 {

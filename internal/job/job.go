@@ -99,6 +99,7 @@ type Survey struct {
 	Roof          Reading `json:"roof,omitzero" q:"length mm 900..3000" label:"Roof above the floor" where:"highest point"`
 	Lowest        Reading `json:"lowest,omitzero" q:"length mm 30..500" label:"Lowest hard part above the floor" where:"from below, with a lamp"`
 	LowestName    string  `json:"lowestName,omitempty" label:"Which part is lowest"`
+	LowestLaden   Reading `json:"lowestLaden,omitzero" q:"length mm 20..500" label:"Lowest hard part above the floor, laden" where:"people and luggage aboard"`
 	LampAim       Reading `json:"lampAim,omitzero" q:"ratio % -6..3" label:"Dipped beam aim" where:"below horizontal is minus"`
 	LampHeight    Reading `json:"lampHeight,omitzero" q:"length mm 300..1500" label:"Lamp centre above the floor"`
 	TicketFront   Reading `json:"ticketFront,omitzero" q:"mass kg 100..2500" label:"Axle ticket, front" where:"weighbridge"`

@@ -2,6 +2,7 @@ package study
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"jounce/internal/finding"
@@ -28,18 +29,17 @@ func (v *view) heights() {
 		h.HubToArch[i] = v.read("corners."+c+".hubToArch", "h", tape).Number
 	}
 	h.Scrub = v.scrub()
-	v.presets()
-	road, known := v.roadChange()
+	off, known := v.roadChange()
 	for p := range PresetNames {
 		if !known || !h.Change[p][0].Known() {
 			continue
 		}
-		mid := road + (h.Change[p][0].Value+h.Change[p][1].Value)/2
+		front, rear := off[0]+h.Change[p][0].Value, off[1]+h.Change[p][1].Value
 		if h.Sill.Known() {
-			h.SillAt[p] = mm(h.Sill.Value+mid, h.Sill.Half)
+			h.SillAt[p] = mm(h.Sill.Value+(front+rear)/2, h.Sill.Half) // read mid-door
 		}
-		if h.Lowest.Known() {
-			h.LowestAt[p] = mm(h.Lowest.Value+mid, h.Lowest.Half)
+		if h.Lowest.Known() { // its place along the car is not read: the end that sinks more
+			h.LowestAt[p] = mm(h.Lowest.Value+math.Min(front, rear), h.Lowest.Half)
 		}
 	}
 	v.ground()
@@ -56,16 +56,35 @@ func (v *view) scrub() finding.Number {
 	return w[0].Scrub
 }
 
-// roadChange is how far ROAD lies above the heights as read [m].
-func (v *view) roadChange() (float64, bool) {
-	if v.rec.Survey.HeightsRead == "ROAD" {
-		return 0, true
+// roadChange is how far ROAD lies above the heights as read, front and rear [m].
+func (v *view) roadChange() ([2]float64, bool) {
+	var off [2]float64
+	at := v.rec.Survey.HeightsRead
+	switch at {
+	case "ROAD":
+		return off, true
+	case "as received":
+		f, r := v.read("presets.road.front", "", exact), v.read("presets.road.rear", "", exact)
+		return [2]float64{f.Value, r.Value}, f.OK && r.OK
 	}
-	f, r := v.read("presets.road.front", "", exact), v.read("presets.road.rear", "", exact)
-	if !f.OK || !r.OK {
-		return 0, false
+	for p, name := range PresetNames {
+		if c := v.out.Heights.Change[p]; name == at && c[0].Known() {
+			return [2]float64{-c[0].Value, -c[1].Value}, true
+		}
 	}
-	return (f.Value + r.Value) / 2, true
+	return off, false
+}
+
+// roadGaps is what the heights at ROAD wait for.
+func (v *view) roadGaps() []finding.Gap {
+	if _, known := v.roadChange(); known {
+		return nil
+	}
+	name := map[string]string{"as received": "road", "DOWN": "down", "HUMP": "hump", "HIGH": "high"}[v.rec.Survey.HeightsRead]
+	if name == "" {
+		return []finding.Gap{{Path: "survey.heightsRead", Label: "Heights read at", Why: "brings the heights to ROAD"}}
+	}
+	return gaps("brings the heights to ROAD", v.read("presets."+name+".front", "", exact), v.read("presets."+name+".rear", "", exact))
 }
 
 // presets reads the changes from ROAD. DOWN lies below ROAD, HUMP above it,
@@ -86,12 +105,13 @@ func (v *view) presets() {
 				continue
 			}
 			h.Change[p][i] = g.Number
+			v.change[p][i] = g.Number
 		}
 	}
 	for i, axle := range AxleNames {
 		if hump, high := h.Change[2][i], h.Change[3][i]; hump.Known() && high.Known() && high.Value < hump.Value {
 			v.ask("presets.high."+axle, v.text("presets.high."+axle), fmt.Sprintf("HIGH, %s, lies under HUMP, %s. HIGH is the highest height.", high, hump))
-			h.Change[3][i] = finding.Number{}
+			h.Change[3][i], v.change[3][i] = finding.Number{}, finding.Number{}
 		}
 	}
 	for p := range h.Change { // one axle alone says nothing of the body
@@ -101,34 +121,21 @@ func (v *view) presets() {
 	}
 }
 
+// ground judges the lowest hard part at ROAD, laden, at DOWN, and against the
+// scrub line.
 func (v *view) ground() {
-	h := v.out.Heights
+	h := &v.out.Heights
 	part := h.LowestName
 	if part == "" {
 		part = "lowest part"
 	}
 	low := v.read("survey.lowest", "z", tape)
-	road := v.presetGiven("road")
-	laden := " Judged laden: springs held at height keep it; what the tyre gives under load comes off."
-	if v.rec.Axles.Front.Control == "pressure-held" || v.rec.Axles.Rear.Control == "pressure-held" {
-		laden = " Springs held at pressure sink under load: read it again with the load aboard."
-	}
-	if n := h.LowestAt[1]; n.Known() {
-		f := finding.Finding{ID: "ground.road", Topic: "heights", Value: n, Claim: "The " + part + " keeps clear of the floor at ROAD."}
-		f.Judge(v.limits("ground.road.least", "ground.road.want")...)
-		if f.Verdict == finding.Fail {
-			f.Claim = "The " + part + " hangs too low for ROAD."
-		}
-		f.Why = fmt.Sprintf("Wanted %s, down to %s with the customer's signature.", v.limit("ground.road.want").Text(), v.limit("ground.road.least").Text()) + laden
-		f.Least = v.least(f, "Raise ROAD by")
-		f.NotEvidence = staleOf(low)
-		v.add(f)
-	} else {
-		v.unknown("ground.road", "heights", "What hangs lowest at ROAD.", finding.Stops, "", gaps("what meets the road first", append([]given{low}, road...)...))
-	}
-	v.scrubLine(part, low, road)
-	if n := h.LowestAt[0]; n.Known() {
-		f := finding.Finding{ID: "ground.down", Topic: "heights", Value: n, Claim: "The " + part + " stays off the floor at DOWN."}
+	n, ladenNeed, says := v.laden()
+	need := append(append(gaps("what meets the road first", low), v.roadGaps()...), ladenNeed...)
+	v.roadClearance(part, n, low, need, says)
+	v.scrubLine(part, n, need)
+	if down := h.LowestAt[0]; down.Known() {
+		f := finding.Finding{ID: "ground.down", Topic: "heights", Value: down, Claim: "The " + part + " stays off the floor at DOWN."}
 		f.Judge(v.limits("ground.down.least", "ground.down.want")...)
 		if f.Verdict == finding.Fail {
 			f.Claim = "The " + part + " comes too near the floor at DOWN."
@@ -138,38 +145,83 @@ func (v *view) ground() {
 	}
 }
 
-// presetGiven is what ROAD waits for.
-func (v *view) presetGiven(name string) []given {
-	if name == "road" && v.rec.Survey.HeightsRead == "ROAD" {
-		return nil
+// laden is the lowest part at ROAD with everybody aboard: as read laden; or,
+// where both axles are held at height, as read. Else it waits for a reading.
+func (v *view) laden() (finding.Number, []finding.Gap, string) {
+	n := v.out.Heights.LowestAt[1]
+	if g := v.read("survey.lowestLaden", "z", tape); g.OK {
+		off, known := v.roadChange()
+		if !known {
+			return finding.Number{}, nil, ""
+		}
+		return mm(g.Value+math.Min(off[0], off[1]), g.Half), nil, " Read laden."
 	}
-	return []given{v.read("presets."+name+".front", "", exact), v.read("presets."+name+".rear", "", exact)}
+	var need []finding.Gap
+	again := finding.Gap{Path: "survey.lowestLaden", Label: "Lowest hard part above the floor, laden", Why: "an axle that is not held at height sinks under load"}
+	for i, name := range AxleNames {
+		a := v.axle(i)
+		switch {
+		case a.Springing == "air" && a.Control == "":
+			need = append(need, finding.Gap{Path: "axles." + name + ".control", Label: upper(name) + ", control", Why: "says whether load makes it sink"})
+		case a.Control != "height-held" || a.Springing != "air":
+			if len(need) == 0 || need[len(need)-1].Path != again.Path {
+				need = append(need, again)
+			}
+		}
+	}
+	return n, need, " Held at height it stays under load; the few millimetres that the tyres give are not counted."
 }
 
-func (v *view) scrubLine(part string, low given, road []given) {
-	h := v.out.Heights
-	if !h.Scrub.Known() || !h.LowestAt[1].Known() {
-		need := gaps("what meets the road on a flat tyre", append([]given{low}, road...)...)
-		if !h.Wheel[0].Known {
-			need = append(need, finding.Gap{Path: "axles.front.tyreLeft", Label: "Front, tyre, left, as written on it", Why: "gives the scrub line"})
-		}
-		v.unknown("scrub.road", "heights", "On a flat tyre nothing but the rim may meet the road.", finding.Stops, "", need)
+func (v *view) roadClearance(part string, n finding.Number, low given, need []finding.Gap, says string) {
+	f := finding.Finding{ID: "ground.road", Topic: "heights", Value: n, Claim: "The " + part + " keeps clear of the floor at ROAD, laden."}
+	if !n.Known() {
+		v.unknown(f.ID, "heights", f.Claim, finding.Stops, "", need)
 		return
 	}
-	a := v.fact("z", "lowest part at ROAD", h.LowestAt[1], source.Derived)
-	b := v.fact("s", "rim-to-rim line", h.Scrub, source.Derived)
-	n, w, err := v.compute(q.KindLength, v.shop.Unit(q.KindLength), func(x []float64) (float64, error) { return x[0] - x[1], nil }, a, b)
+	f.Judge(v.limits("ground.road.least", "ground.road.want")...)
+	f.Why = fmt.Sprintf("Wanted %s, down to %s with the customer's signature.", v.limit("ground.road.want").Text(), v.limit("ground.road.least").Text()) + says
+	switch {
+	case f.Verdict == finding.Fail:
+		f.Claim = "The " + part + " hangs too low for ROAD."
+		f.Least = v.least(f, "Raise ROAD by")
+	case len(need) > 0: // empty it is this high; laden it is lower
+		f.Verdict, f.Grade, f.Needs, f.Shown = finding.NotKnown, finding.Stops, need, countWords(len(need))
+		f.Why = fmt.Sprintf("As read %s; laden it is lower.", n)
+	default:
+		f.Least = v.least(f, "Raise ROAD by")
+	}
+	f.NotEvidence = staleOf(low)
+	v.add(f)
+}
+
+func (v *view) scrubLine(part string, n finding.Number, need []finding.Gap) {
+	h := v.out.Heights
+	claim := "On a flat tyre the rim meets the road first."
+	if !h.Wheel[0].Known && !h.Wheel[1].Known {
+		need = append(need, finding.Gap{Path: "axles.front.tyreLeft", Label: "Front, tyre, left, as written on it", Why: "gives the scrub line"})
+	}
+	if !h.Scrub.Known() || !n.Known() {
+		v.unknown("scrub.road", "heights", claim, finding.Stops, "", need)
+		return
+	}
+	a, b := v.fact("z", "lowest part at ROAD", n, source.Derived), v.fact("s", "rim-to-rim line", h.Scrub, source.Derived)
+	over, w, err := v.compute(q.KindLength, v.shop.Unit(q.KindLength), func(x []float64) (float64, error) { return x[0] - x[1], nil }, a, b)
 	if err != nil {
 		return
 	}
-	w.Lines = []finding.Line{{Symbols: "m = z − s", Numbers: fmt.Sprintf("%s − %s", h.LowestAt[1], h.Scrub), Result: n.String()}}
-	f := finding.Finding{ID: "scrub.road", Topic: "heights", Value: n, Working: w, Claim: "On a flat tyre the rim meets the road first."}
+	w.Lines = []finding.Line{{Symbols: "m = z − s", Numbers: fmt.Sprintf("%s − %s", n, h.Scrub), Result: over.String()}}
+	f := finding.Finding{ID: "scrub.road", Topic: "heights", Value: over, Working: w, Claim: claim}
 	f.Judge(v.limits("scrub.road.least", "scrub.road.want")...)
-	if f.Verdict == finding.Fail && f.Grade == finding.Stops {
-		f.Claim = "On a flat tyre the " + part + " meets the road."
-	}
 	f.Why = fmt.Sprintf("Scrub line %s over the floor, laden.", h.Scrub)
 	f.Least = v.least(f, "Raise ROAD by")
+	switch {
+	case f.Verdict == finding.Fail && f.Grade == finding.Stops:
+		f.Claim = "On a flat tyre the " + part + " meets the road."
+	case f.Verdict != finding.Fail && len(need) > 0:
+		f.Verdict, f.Grade, f.Needs, f.Shown, f.Least = finding.NotKnown, finding.Stops, need, countWords(len(need)), ""
+	case f.Verdict == finding.TooClose:
+		f.Settle = "Measure the loaded radius and the rim edge; the tyre's marking makes most of the ±."
+	}
 	v.add(f)
 }
 
@@ -183,6 +235,9 @@ func (v *view) least(f finding.Finding, words string) string {
 	if !l.Below {
 		d = -d
 	}
+	if f.Value.Kind == q.KindLength {
+		d = ceilMM(d)
+	}
 	return fmt.Sprintf("%s %s.", words, finding.Number{Value: d, Kind: f.Value.Kind, Unit: f.Value.Unit})
 }
 
@@ -193,31 +248,25 @@ func (v *view) lamps() {
 	aim := v.read("survey.lampAim", "a", width{abs: 0.002})
 	base := v.read("survey.wheelbase", "L", tape)
 	high := v.read("survey.lampHeight", "", tape)
-	if high.OK && high.Value > 0.850 {
-		return // other limits hold; the tester's own table says which
-	}
 	if !aim.OK || !base.OK {
 		return
 	}
-	before := v.rec.Survey.HeightsRead != "ROAD"
+	off, known := v.roadChange()
+	if !known {
+		return
+	}
 	for p, name := range PresetNames {
 		if p == 0 || p == 3 || !h.Change[p][0].Known() {
 			continue // standing presets
 		}
 		front, rear := h.Change[p][0], h.Change[p][1]
-		if before {
-			rf, rr := v.read("presets.road.front", "", exact), v.read("presets.road.rear", "", exact)
-			if !rf.OK || !rr.OK {
-				return
-			}
-			front.Value += rf.Value
-			rear.Value += rr.Value
-		}
-		v.lamp(p, name, aim, base, v.fact("Δf", "front, change", front, source.Typed), v.fact("Δr", "rear, change", rear, source.Typed))
+		front.Value += off[0]
+		rear.Value += off[1]
+		v.lamp(p, name, aim, base, high.OK && high.Value > 0.850, v.fact("Δf", "front, change", front, source.Typed), v.fact("Δr", "rear, change", rear, source.Typed))
 	}
 }
 
-func (v *view) lamp(p int, name string, aim, base, front, rear given) {
+func (v *view) lamp(p int, name string, aim, base given, tall bool, front, rear given) {
 	unit, _ := q.UnitOf(q.KindRatio, "%")
 	n, w, err := v.compute(q.KindRatio, unit, func(x []float64) (float64, error) {
 		return -(x[0] + (x[1]-x[2])/x[3]), nil
@@ -230,17 +279,22 @@ func (v *view) lamp(p int, name string, aim, base, front, rear given) {
 		Result: finding.Number{Value: -n.Value, Half: n.Half, Kind: n.Kind, Unit: unit}.String()}}
 	f := finding.Finding{ID: "lamp." + strings.ToLower(name), Topic: "heights", Value: n, Working: w, Place: "front",
 		Claim: "The dipped beam points low enough at " + name + "."}
-	f.Judge(v.limits("lamp.aim.least", "lamp.aim.most")...)
-	f.Why = "Below horizontal, " + v.between("lamp.aim.least", "lamp.aim.most") + " where the lamp centres are no higher than 850 mm. The tester decides."
 	low, high := v.limit("lamp.aim.least"), v.limit("lamp.aim.most")
+	centres := "no higher than 850 mm"
+	if tall { // S6: lamps whose centres stand higher point lower
+		low.Value, centres = 0.0125, "above 850 mm"
+	}
+	f.Judge(low, high)
+	number, _, _ := strings.Cut(low.Text(), "\u00a0")
+	f.Why = "Below horizontal, " + number + " to " + high.Text() + " where the lamp centres are " + centres + ". The tester decides."
 	switch {
 	case f.Verdict == finding.Fail && n.Value < low.Value:
 		f.Claim = "The dipped beam dazzles at " + name + "."
-		up := (low.Value - n.Value) * base.Value
-		f.Least = fmt.Sprintf("Rear up %s, or lower the lamp aim by %.1f %% and check every other driving preset again.", mm(up, 0), 100*(low.Value-n.Value))
+		short := low.Value - (n.Value - n.Half)
+		f.Least = fmt.Sprintf("Rear up %s, or lower the lamp aim by %.1f %% and check every other driving preset again.", mm(ceilMM(short*base.Value), 0), math.Ceil(1000*short)/10)
 	case f.Verdict == finding.Fail:
 		f.Claim = "The dipped beam points too low at " + name + "."
-		f.Least = fmt.Sprintf("Raise the lamp aim by %.1f %% and check every other driving preset again.", 100*(n.Value-high.Value))
+		f.Least = fmt.Sprintf("Raise the lamp aim by %.1f %% and check every other driving preset again.", math.Ceil(1000*(n.Value+n.Half-high.Value))/10)
 	case f.Verdict == finding.TooClose:
 		f.Claim = "Whether the dipped beam points low enough at " + name + "."
 		f.Settle = "Read the aim again on the tester, with the load that is named."

@@ -15,6 +15,7 @@ func (v *view) questions() {
 		return
 	}
 	v.entries()
+	v.presets()
 	v.weights()
 	v.tyres()
 	v.springs()

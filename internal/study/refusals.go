@@ -48,6 +48,7 @@ func (v *view) refusals() {
 			v.refuseAxle(i, a, why)
 		}
 		v.scheme(i, a)
+		v.axleGaps(i, a)
 	}
 }
 
@@ -100,9 +101,24 @@ func (v *view) scheme(i int, a *job.Axle) {
 	v.add(f)
 }
 
+// axleGaps asks for the layout and for air or steel: without them an axle has no
+// numbers.
+func (v *view) axleGaps(i int, a *job.Axle) {
+	if len(v.out.Refusal) > 0 {
+		return
+	}
+	name := AxleNames[i]
+	if a.Layout == "" {
+		v.unknown(name+".layout", "springs", "How the "+name+" wheels are led.", finding.Stops, name, []finding.Gap{{Path: "axles." + name + ".layout", Label: upper(name) + ", layout", Why: "says whether spring numbers mean anything"}})
+	}
+	if a.Springing == "" {
+		v.unknown(name+".springing", "springs", "What carries the "+name+": air or steel.", finding.Stops, name, []finding.Gap{{Path: "axles." + name + ".springing", Label: upper(name) + ", springs to be", Why: "air or steel"}})
+	}
+}
+
 // works tells that an axle gets spring numbers.
 func (v *view) works(i int) bool {
-	return len(v.out.Refusal) == 0 && v.out.Axles[i].Refusal == "" && v.out.Axles[i].Air
+	return len(v.out.Refusal) == 0 && v.out.Axles[i].Refusal == "" && v.out.Axles[i].Air && v.out.Axles[i].Layout != ""
 }
 
 func upper(s string) string {

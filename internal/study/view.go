@@ -1,6 +1,7 @@
 package study
 
 import (
+	"fmt"
 	"strings"
 
 	"jounce/internal/catalog"
@@ -26,7 +27,8 @@ type view struct {
 
 	watch func(doubt.Func, []doubt.Input, doubt.Result) // sees every calculation; for tests
 
-	ladenNeed []finding.Gap // what the load cases wait for
+	change    [4][2]finding.Number // the presets of each axle, DOWN ROAD HUMP HIGH, from ROAD
+	ladenNeed []finding.Gap        // what the load cases wait for
 }
 
 func newView(rec *job.Job, shop *catalog.Shop) *view {
@@ -39,6 +41,14 @@ func newView(rec *job.Job, shop *catalog.Shop) *view {
 	}
 	for _, t := range rec.Instruments {
 		v.tools[t.ID] = t
+	}
+	for _, f := range list {
+		if f.Reading == nil || f.Reading.With == "" {
+			continue
+		}
+		if _, ok := v.tools[f.Reading.With]; !ok {
+			v.problems = append(v.problems, job.Problem{Path: f.Path, Label: f.Label, Read: f.Reading.With, Says: fmt.Sprintf("It was read with %q, which is none of this job's instruments.", f.Reading.With)})
+		}
 	}
 	return v
 }
@@ -240,8 +250,28 @@ func (v *view) compute(kind quantity.Kind, unit quantity.Unit, f doubt.Func, in 
 	return n, w, nil
 }
 
-// add keeps a finding.
-func (v *view) add(f finding.Finding) { v.out.Findings = append(v.out.Findings, f) }
+// add keeps a finding. What is too close to call or not known makes no claim.
+func (v *view) add(f finding.Finding) {
+	f.Claim = unsure(f)
+	v.out.Findings = append(v.out.Findings, f)
+}
+
+// unsure turns the claim of a pass into the question that is open.
+func unsure(f finding.Finding) string {
+	if f.Verdict != finding.TooClose && f.Verdict != finding.NotKnown || strings.Contains(f.Claim, " may ") {
+		return f.Claim
+	}
+	for _, open := range []string{"Whether ", "What ", "How ", "Wish ", "Too close", "More air", "The relief valve's readings", "Which "} {
+		if strings.HasPrefix(f.Claim, open) {
+			return f.Claim
+		}
+	}
+	first, _, _ := strings.Cut(f.Claim, " ")
+	if first != strings.ToUpper(first) {
+		return "Whether " + lower(f.Claim)
+	}
+	return "Whether " + f.Claim
+}
 
 // unknown keeps a finding that waits for readings.
 func (v *view) unknown(id, topic, claim string, grade finding.Grade, place string, needs []finding.Gap) {
