@@ -3,6 +3,7 @@ package web
 import (
 	"net/http"
 	"slices"
+	"strings"
 
 	"jounce/internal/draw"
 	"jounce/internal/figure"
@@ -55,7 +56,8 @@ type cornerCell struct {
 	Weight      finding.Number
 	Derived     bool
 	Gap         string
-	Href        string
+	Steel       bool   // the axle keeps its steel springs
+	Href        string // the finding on its spring, or where its weight is typed
 }
 
 // job is the main page of a job: what is wrong, what is missing, what was asked.
@@ -72,7 +74,7 @@ func (s *server) job(w http.ResponseWriter, r *http.Request) error {
 		p.Problems = append(p.Problems, problemLine{q, href(q.Path)})
 	}
 	for i, x := range o.Rec.Wishes {
-		l := wishLine{No: i + 1, Words: x.Words, Target: x.Measure}
+		l := wishLine{No: i + 1, Words: x.Words, Target: strings.TrimSuffix(x.Measure, "other")}
 		if !x.Target.Empty() {
 			if l.Target != "" {
 				l.Target += ": "
@@ -87,6 +89,13 @@ func (s *server) job(w http.ResponseWriter, r *http.Request) error {
 	for i, c := range o.Res.Corners {
 		x := cornerCell{Name: study.CornerNames[i], Words: study.CornerWords[i], Pressure: c.Pressure[1], Ride: c.Ride, Weight: c.Weight, Derived: c.Derived, Gap: c.Gap}
 		x.Href = href("corners." + x.Name + ".weight")
+		x.Steel = o.Res.Axles[i/2].Layout != "" && !o.Res.Axles[i/2].Air
+		for _, f := range o.Res.Findings {
+			if f.Topic == "springs" && f.Place == x.Name {
+				x.Href = "#f-" + f.ID
+				break
+			}
+		}
 		p.Corners = append(p.Corners, x)
 	}
 	h := o.Res.Heights

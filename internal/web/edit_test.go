@@ -317,3 +317,19 @@ func TestTheBoardSaysWhereWhatAndWhen(t *testing.T) {
 	}
 	s.want(s.get("/?q=nothing+of+this"), ".j-none", "No job has all of these words")
 }
+
+func TestACornerLeadsToItsFinding(t *testing.T) {
+	s := newShop(t)
+	a := s.get("/jobs/0412")
+	n := 0
+	a.Find(".corner a[href^='#']").Each(func(_ int, l *sel) {
+		n++
+		to, _ := l.Attr("href")
+		if a.Find(`[id="`+strings.TrimPrefix(to, "#")+`"]`).Length() != 1 {
+			t.Errorf("a pressure leads to %s, which is not on the page", to)
+		}
+	})
+	if n < 2 {
+		t.Errorf("%d corners lead to a finding, expected at least the two front ones", n)
+	}
+}
