@@ -3,6 +3,7 @@ package web
 import (
 	"encoding/json"
 	"errors"
+	"math"
 	"net/http"
 	"strconv"
 	"strings"
@@ -51,7 +52,7 @@ type shopTopic struct {
 type shopLimit struct {
 	finding.Limit
 	Bound   string // the rule as typed
-	Began   string // the rule that the list starts with, as typed
+	Began   string // the rule and grade that the list starts with: "at least 60 mm, owner signs"
 	Also    string // the bound in the shop's unit, where it was typed in another
 	Start   finding.Limit
 	Changed bool // its value or grade, as saved
@@ -227,7 +228,7 @@ func (e *shopEdit) settings() []shopBox {
 		{Name: "pressure", Label: "Pressure", Where: "shown first in", Options: unitOptions(catalog.PressureUnits)},
 		{Name: "length", Label: "Length", Where: "shown in", Options: unitOptions(catalog.LengthUnits)},
 		{Name: "mass", Label: "Mass", Where: "shown in", Options: unitOptions(catalog.MassUnits)},
-		{Name: "fullWidth", Label: "Aspect of a tyre with none marked", Where: "82 % is usual", Unit: "%"},
+		{Name: "fullWidth", Label: "Aspect of a tyre with none marked", Where: "usual: 82\u00a0%", Unit: "%"},
 	}
 	for i := range list {
 		e.fill(&list[i])
@@ -253,13 +254,13 @@ func (e *shopEdit) fill(b *shopBox) {
 // limit is one limit as saved, with what its boxes hold.
 func (e *shopEdit) limit(shop *catalog.Shop, l finding.Limit) shopLimit {
 	start, _ := catalog.Start(l.Key)
-	out := shopLimit{Limit: l, Bound: shop.Bound(l.Key), Began: catalog.StartBound(l.Key), Start: start, Changed: l.Value != start.Value || l.Grade != start.Grade}
+	out := shopLimit{Limit: l, Bound: shop.Bound(l.Key), Began: catalog.StartBound(l.Key) + ", " + strings.ToLower(start.Grade.String()), Start: start, Changed: l.Value != start.Value || l.Grade != start.Grade}
 	unit := limitUnit(shop, l)
 	if unit != l.Unit {
 		out.Also = quantity.Format(l.Kind, l.Value, unit, -1)
 	}
 	if years := l.Value / (365 * 86400); l.Kind == quantity.KindTime && years >= 1 {
-		out.Also = strconv.FormatFloat(years, 'f', 1, 64) + " years"
+		out.Also = strconv.FormatFloat(math.Round(10*years)/10, 'f', -1, 64) + " years"
 	}
 	if c, ok := shop.Change(l.Key); ok {
 		out.By = c.By
@@ -277,7 +278,7 @@ func (e *shopEdit) limit(shop *catalog.Shop, l finding.Limit) shopLimit {
 	}
 	out.Boxes = []shopBox{
 		{Name: limitBox(l.Key, "value"), Label: "Value", Where: rule, Unit: unit.String()},
-		{Name: limitBox(l.Key, "grade"), Label: "What it does", Where: "when it is not passed", Options: grades},
+		{Name: limitBox(l.Key, "grade"), Label: "If not passed", Options: grades},
 		{Name: limitBox(l.Key, "note"), Label: "Note", Where: "why the shop holds it so", Long: true},
 	}
 	saved := shopBoxesOf(shop)

@@ -196,7 +196,7 @@ func (e *shopEdit) change(key string) (catalog.LimitChange, bool) {
 		c.Value = clean
 	}
 	if g, ok := finding.GradeOf(e.boxes[grade]); !ok {
-		e.ask(grade, "What it does, "+e.boxes[grade]+".", "One of the three grades was expected.")
+		e.ask(grade, "If not passed, "+e.boxes[grade]+".", "One of the three grades was expected.")
 	} else if g != start.Grade {
 		c.Grade = g.Key()
 	}

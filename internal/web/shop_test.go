@@ -97,13 +97,13 @@ func TestAJobIsJudgedByTheLimitThatWasJustSaved(t *testing.T) {
 	s.sign()
 	const finding = "#f-FL\\.pressure"
 	s.want(s.get("/jobs/0412"), finding+" .why", "Pass")
-	a := s.fill(s.get("/shop"), limitBox("spring.pressure.least", "value"), "60 psi", limitBox("spring.pressure.least", "note"), "softer bags leak at the fold")
+	a := s.fill(s.get("/shop"), limitBox("spring.pressure.least", "value"), "4.2", limitBox("spring.pressure.least", "note"), "softer bags leak at the fold")
 	if a.Status != http.StatusOK {
 		t.Fatalf("status %d:\n%s", a.Status, a.Find(".err").Text())
 	}
 	j := s.get("/jobs/0412")
 	s.want(j, finding+" .why", "Fail")
-	s.want(j, finding+" .limits", "psi")
+	s.want(j, finding+" .limits", "at least 4.2")
 	s.want(j, finding+" .limits", "softer bags leak at the fold")
 	a = s.fill(s.get("/shop"), ":back", "spring.pressure.least")
 	s.want(a, at("l-spring.pressure.least")+" .n", "at least 2.5")
