@@ -60,7 +60,7 @@ func TestEverySumStandsAndAnswersItsExample(t *testing.T) {
 
 func TestSumsAreFoundByUnitsAndSlang(t *testing.T) {
 	s := newShop(t)
-	for words, want := range map[string]string{"psi": "/sums/leak", "overnight": "/sums/leak", "tyre": "/sums/tyre"} {
+	for words, want := range map[string]string{"psi": "/sums/leak", "overnight": "/sums/leak", "soap": "/sums/leak", "tyre": "/sums/tyre", "bump": "/sums/bump-peak"} {
 		a := s.get("/sums?q=" + url.QueryEscape(words))
 		found := ""
 		a.Find(".sl-g a").Each(func(_ int, q *goquery.Selection) { found += q.AttrOr("href", "") + " " })
