@@ -90,7 +90,19 @@ func (l Limit) Rule() string {
 }
 
 // Text is the bound with its unit.
-func (l Limit) Text() string { return quantity.Format(l.Kind, l.Value, l.Unit, -1) }
+func (l Limit) Text() string { return Exact(l.Kind, l.Value, l.Unit) }
+
+// Exact writes a value that somebody set, with no more decimals than it has:
+// "2.5 bar", "110 mm". A value that was worked out is a [Number].
+func Exact(kind quantity.Kind, si float64, unit quantity.Unit) string {
+	x := unit.FromSI(si)
+	for digits, p := 0, 1.0; digits < 6; digits, p = digits+1, p*10 {
+		if math.Abs(math.Round(x*p)/p-x) < 1e-9*math.Max(1, math.Abs(x)) {
+			return quantity.Format(kind, si, unit, digits)
+		}
+	}
+	return quantity.Format(kind, si, unit, -1)
+}
 
 // MarshalJSON writes the limit with its rule in words.
 func (l Limit) MarshalJSON() ([]byte, error) {
@@ -221,10 +233,11 @@ type Signed struct {
 	At     string `json:"at,omitempty"`
 }
 
-// Holds tells that work behind the finding is locked.
+// Holds tells that work behind the finding is locked. A pass that rests on an
+// instrument out of its check is no evidence and opens nothing that stops.
 func (f Finding) Holds() bool {
 	if f.Verdict == Pass {
-		return false
+		return f.NotEvidence != "" && f.Grade == Stops
 	}
 	switch f.Grade {
 	case Stops:

@@ -55,6 +55,9 @@ func Decode(data []byte) (*Job, error) {
 		return nil, fmt.Errorf("schema: %d is newer than this program, which reads up to %d; a newer jounce is needed", v, Schema)
 	}
 	var faults []error
+	if _, err := Canonical(data); err != nil {
+		return nil, err // a key that stands twice, text that is no text
+	}
 	strange(reflect.TypeFor[Job](), top, "", &faults)
 	if len(faults) > 0 {
 		return nil, errors.Join(faults...)
@@ -95,11 +98,20 @@ func jsonFault(data []byte, err error) error {
 	var syntax *json.SyntaxError
 	var kind *json.UnmarshalTypeError
 	switch {
+	case errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF):
+		return errors.New("the document ends too early: a bracket or a brace is not closed")
 	case errors.As(err, &syntax):
 		line := 1 + bytes.Count(data[:min(int(syntax.Offset), len(data))], []byte("\n"))
 		return fmt.Errorf("line %d: not JSON: %w", line, err)
 	case errors.As(err, &kind):
-		return fmt.Errorf("%s: a %s stands where %s was expected", kind.Field, kind.Value, kind.Type)
+		want := "a text"
+		switch kind.Type.Kind() {
+		case reflect.Slice:
+			want = "a list, [ ... ]"
+		case reflect.Struct:
+			want = "a group, { ... }"
+		}
+		return fmt.Errorf("%s: %s was expected here, not %s", kind.Field, want, map[string]string{"array": "a list", "object": "a group"}[kind.Value]+map[bool]string{true: "a " + kind.Value}[kind.Value != "array" && kind.Value != "object"])
 	}
 	return err
 }

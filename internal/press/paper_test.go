@@ -359,7 +359,7 @@ func TestExactRefusalAndGaps(t *testing.T) {
 	}
 	r := study.Of(rec, shop)
 	text := textOf(t, b)
-	for _, w := range []string{one(r.Leaks[0].Refused), "Hold point 2 stays shut: the test is refused."} {
+	for _, w := range []string{one(r.Leaks[0].Refused), "Hold point 2 stays shut: the test is refused"} {
 		if w == "" || !strings.Contains(text, w) {
 			t.Errorf("%q is not on the paper", w)
 		}

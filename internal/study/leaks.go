@@ -39,8 +39,8 @@ func (v *view) leak(rec *job.LeakTest) {
 	v.out.Leaks = append(v.out.Leaks, Leak{ID: rec.ID, Title: rec.Title, State: "not begun"})
 	t := &test{view: v, rec: rec, path: "leakTests[" + rec.ID + "]", out: &v.out.Leaks[len(v.out.Leaks)-1]}
 	t.cautions()
-	t.mayRun()
 	t.readings()
+	t.mayRun()
 	t.tank()
 	t.corners()
 	t.relief()
@@ -78,6 +78,11 @@ func (t *test) cautions() {
 // mayRun refuses a test above the relief valve's setting.
 func (t *test) mayRun() {
 	want := t.view.read(t.path+".pressure", "p", exact)
+	for _, r := range t.read { // what was read counts as much as what was wanted
+		if !want.OK || float64(r.Gauge.Value) > want.Value {
+			want.OK, want.Number = true, t.pressure(float64(r.Gauge.Value), 0)
+		}
+	}
 	if !want.OK {
 		return
 	}
@@ -136,6 +141,12 @@ func (t *test) readings() {
 func (t *test) tank() {
 	f := finding.Finding{ID: "tank", Place: "tank", Claim: "The tank holds.", Grade: finding.Stops, Verdict: finding.NotKnown, Shown: "not read", Source: source.CP}
 	vol := t.view.read(t.path+".volume", "V", volume)
+	if t.out.Refused != "" {
+		f.Claim, f.Why, f.Shown = "Whether the tank holds.", "A refused test has no verdict.", "refused"
+		t.rows(nil)
+		t.add(f)
+		return
+	}
 	f.Needs = append(f.Needs, gaps("turns the loss into a leak", vol)...)
 	if len(t.read) < 2 {
 		t.rows(nil)
@@ -176,10 +187,10 @@ func (t *test) sinceFilling() float64 {
 func (t *test) cannot(f finding.Finding, err error) {
 	f.Claim, f.Why = "Whether the tank holds.", upper(err.Error())+"."
 	if errors.Is(err, leak.ErrNoTemperature) {
-		for _, i := range []int{t.from[0], t.from[len(t.from)-1]} {
-			r := t.rec.Readings[i]
+		for _, k := range []int{0, len(t.from) - 1} {
+			r := t.rec.Readings[t.from[k]]
 			if r.Temperature.Empty() {
-				f.Needs = append(f.Needs, finding.Gap{Path: t.path + ".readings[" + r.ID + "].temperature", Label: t.rec.Title + ", temperature at " + t.when[0].Format("15:04"), Why: "tells the cold from a leak"})
+				f.Needs = append(f.Needs, finding.Gap{Path: t.path + ".readings[" + r.ID + "].temperature", Label: t.rec.Title + ", temperature at " + t.when[k].Format("15:04"), Why: "tells the cold from a leak"})
 			}
 		}
 	}
@@ -281,7 +292,7 @@ func clock(from time.Time, after float64) string {
 // words says what the decay means.
 func (t *test) words(f *finding.Finding, r leak.Result) {
 	f.Why = fmt.Sprintf("%s lost in 12 h past the cold, %s. Worst likely %s; pass ends at %s.", t.out.Lost, other(t.out.Lost),
-		plainNumber(t.pressure(r.High12, 0)), t.view.limit("leak.tank.want").Text())
+		t.exactly(r.High12), t.view.limit("leak.tank.want").Text())
 	rate := "the leak is " + t.out.Rate.String()
 	switch {
 	case r.Gained:
@@ -290,10 +301,13 @@ func (t *test) words(f *finding.Finding, r leak.Result) {
 	case f.Verdict == finding.Fail:
 		f.Claim = "The tank leaks: " + milli(t.out.Rate) + "."
 		f.Least = "Find the leak with soap, mend it, test again."
-		f.Why += fmt.Sprintf(" Best likely %s.", plainNumber(t.pressure(r.Low12, 0)))
+		f.Why += fmt.Sprintf(" Best likely %s.", t.exactly(r.Low12))
 	case f.Verdict == finding.TooClose:
 		f.Claim = "Too close to call: this test cannot prove pass or fail with this gauge."
 		f.Why += " " + upper(rate) + "."
+	}
+	if d := strings.TrimSpace(t.rec.Disturbed); d != "" {
+		f.Why += " Recorded during the test: " + strings.TrimSuffix(d, ".") + "."
 	}
 	if r.Straying > 0 {
 		f.Why += " A reading between strays from a steady leak: something happened then."
@@ -301,6 +315,17 @@ func (t *test) words(f *finding.Finding, r leak.Result) {
 	if r.Unsettled {
 		f.Why += " The first reading came less than 20 minutes after pumping; the air was still cooling."
 	}
+}
+
+// exactly writes a likely value beside a limit with a figure more than the
+// limit has.
+func (t *test) exactly(pa float64) string {
+	u := t.view.shop.Unit(q.KindPressure)
+	digits := 3
+	if u.Name() == "psi" {
+		digits = 2
+	}
+	return q.Format(q.KindPressure, pa, u, digits)
 }
 
 func milli(n finding.Number) string {
@@ -432,11 +457,24 @@ func (t *test) corners() {
 			f.Claim = s.Name + " leaks: pressure is set by weight, height tells."
 			f.Least = "Find the leak on the " + CornerWords[worst] + " corner with soap, mend it, test again."
 		}
+		f.NotEvidence = t.staleHeights()
 		if f.Verdict == finding.TooClose {
 			f.Settle = "Read the heights again with a fixed pointer, ± 1 mm, or wait longer."
 		}
 	}
 	t.add(f)
+}
+
+// staleHeights is why the heights are no evidence.
+func (t *test) staleHeights() string {
+	for i := range t.read {
+		for _, name := range CornerNames {
+			if s := staleOf(t.view.read(t.height(i, name), "", tape)); s != "" {
+				return s
+			}
+		}
+	}
+	return ""
 }
 
 // sink works out one corner; what is missing comes back.
@@ -464,7 +502,7 @@ func (t *test) sink(k int, s *Sink) []finding.Gap {
 	r0, r1 := t.read[first], t.read[last]
 	p := t.view.out.Corners[k].Pressure[1]
 	if !p.Known() {
-		return []finding.Gap{{Path: "corners." + name + ".weight", Label: name + ", weight", Why: "gives the spring's area at work"}}
+		return t.view.missing(k, a)
 	}
 	ar, err := a.part.Area(q.GaugePressure(p.Value), a.height.Value)
 	if err != nil {
@@ -476,7 +514,10 @@ func (t *test) sink(k int, s *Sink) []finding.Gap {
 		leak.Stand{Time: r1.At - r0.At, Before: leak.Height{Value: h0.Value, Half: h0.Half, Instrument: w(first)}, After: leak.Height{Value: h1.Value, Half: h1.Half, Instrument: w(last)},
 			TempBefore: r0.Temperature, TempAfter: r1.Temperature, BaroBefore: r0.Barometer, BaroAfter: r1.Barometer})
 	if err != nil {
-		return []finding.Gap{{Path: t.path + ".readings", Label: name + ": " + err.Error(), Why: "tells the cold from a leak"}}
+		if errors.Is(err, leak.ErrNoTemperature) {
+			return []finding.Gap{{Path: t.path + ".readings[" + t.rec.Readings[t.from[first]].ID + "].temperature", Label: t.rec.Title + ", temperatures at start and end", Why: "tells the cold from a leak"}}
+		}
+		return []finding.Gap{{Path: t.height(last, name), Label: name + ", heights: " + err.Error(), Why: "tells the cold from a leak"}}
 	}
 	s.Known, s.Start, s.End = true, h0.Number, h1.Number
 	s.Sank, s.ByCold, s.Unexplained = mm(sunk.Sank, 0), mm(sunk.ByCold+sunk.ByBarometer, 0), mm(sunk.Unexplained12, sunk.Half12)
@@ -514,16 +555,18 @@ func (t *test) relief() {
 		t.add(f)
 		return
 	}
-	f.Value = finding.Of(q.KindRatio, "", r.Lift, r.LiftHalf)
 	low, high, back := t.view.shop.Limit("relief.lift.least"), t.view.shop.Limit("relief.lift.most"), t.view.shop.Limit("relief.seat.least")
+	for _, l := range []*finding.Limit{&low, &high} { // as pressures, as they are read on the gauge
+		l.Kind, l.Unit, l.Value = q.KindPressure, t.view.shop.Unit(q.KindPressure), l.Value*cut.Value
+	}
+	f.Value = lift.Number
 	f.Judge(low, high)
 	seats := finding.Compare(finding.Of(q.KindRatio, "", r.Reseat, r.ReseatHalf), back)
 	if seats < f.Verdict {
 		f.Verdict, f.Source = seats, back.Source
 	}
-	f.Value = lift.Number
 	at := func(x float64) string { return plainNumber(t.pressure(x*cut.Value, 0)) }
-	f.Why = fmt.Sprintf("Lifts at %s, wanted between %s and %s; seats again at %s, wanted above %s.", lift.Number, at(low.Value), at(high.Value), seat.Number, at(back.Value))
+	f.Why = fmt.Sprintf("Lifts at %s, wanted between %s and %s; seats again at %s, wanted above %s.", lift.Number, low.Text(), high.Text(), seat.Number, at(back.Value))
 	if f.Verdict != finding.Pass {
 		f.Claim, f.Least = "The relief valve does not open and shut where it must.", "Fit another relief valve, or set it, and read it again."
 		if f.Verdict == finding.TooClose {
@@ -546,6 +589,9 @@ func (t *test) joints() {
 		f.Needs = append(f.Needs, finding.Gap{Path: t.path + ".joints.soaped", Label: t.rec.Title + ", joints soaped", Why: "shows where air goes"})
 	case err2 != nil || b < 0:
 		f.Claim = "Whether the joints hold."
+		f.Needs = append(f.Needs, finding.Gap{Path: t.path + ".joints.bubbles", Label: t.rec.Title + ", joints with bubbles", Why: "shows where air goes"})
+	case b > n:
+		f.Claim, f.Why = "Whether the joints hold.", fmt.Sprintf("%d joints with bubbles of %d soaped cannot be.", b, n)
 		f.Needs = append(f.Needs, finding.Gap{Path: t.path + ".joints.bubbles", Label: t.rec.Title + ", joints with bubbles", Why: "shows where air goes"})
 	case b > 0:
 		f.Verdict, f.Shown = finding.Fail, fmt.Sprintf("%d of %d", b, n)

@@ -54,17 +54,34 @@ func (v *view) caseGaps() []finding.Gap {
 	if len(v.rec.Loads.Seats) == 0 {
 		return append(need, finding.Gap{Path: "loads.seats[driver].x", Label: "Seats, driver, behind the front axle", Why: "shares people out over the wheels"})
 	}
-	seen := false
+	seen, others := false, 0
 	for _, seat := range v.rec.Loads.Seats {
 		at := "loads.seats[" + seat.ID + "]"
-		seen = seen || seat.ID == "driver"
+		if seat.ID == "driver" {
+			seen = true
+		} else {
+			others++
+		}
+		if v.text(at+".mass") != "" {
+			need = append(need, gaps("a mass that can be used", v.read(at+".mass", "m", exact))...)
+		}
 		need = append(need, gaps("shares people out over the wheels", v.read(at+".x", "x", tape), v.read(at+".y", "y", tape))...)
 	}
 	if !seen {
 		need = append(need, finding.Gap{Path: "loads.seats[driver].x", Label: "Seats, driver, behind the front axle", Why: "shares people out over the wheels"})
 	}
-	if lug := v.read("loads.luggage", "m", exact); lug.OK && lug.Value > 0 {
+	if others == 0 {
+		need = append(need, finding.Gap{Path: "loads.seats[front].x", Label: "Seats, passengers, behind the front axle", Why: "a full car holds more than the driver"})
+	}
+	lug := v.read("loads.luggage", "m", exact)
+	if v.text("loads.luggage") != "" {
+		need = append(need, gaps("a mass that can be used", lug)...)
+	}
+	if !lug.OK || lug.Value > 0 {
 		need = append(need, gaps("shares luggage out over the wheels", v.read("loads.luggageX", "x", tape))...)
+	}
+	if v.text("loads.addedMass") != "" {
+		need = append(need, gaps("the air supply rides along", v.read("loads.addedMass", "m", exact), v.read("loads.addedX", "x", tape))...)
 	}
 	return need
 }
@@ -89,10 +106,13 @@ func (v *view) items() (driver stance.Item, others []stance.Item) {
 		}
 		driver = it
 	}
-	for _, more := range [][2]string{{"loads.luggage", "loads.luggageX"}, {"loads.addedMass", "loads.addedX"}} {
-		if m, x := v.read(more[0], "m", exact), v.read(more[1], "x", tape); m.OK && x.OK {
-			others = append(others, stance.Item{Name: m.Label, Mass: m.Value, Back: x.Value})
-		}
+	luggage := stance.Item{Name: "luggage", Mass: 50, Back: v.read("loads.luggageX", "x", tape).Value} // settled
+	if m := v.read("loads.luggage", "m", exact); m.OK {
+		luggage.Mass = m.Value
+	}
+	others = append(others, luggage)
+	if m, x := v.read("loads.addedMass", "m", exact), v.read("loads.addedX", "x", tape); m.OK && x.OK {
+		others = append(others, stance.Item{Name: "air supply", Mass: m.Value, Back: x.Value})
 	}
 	return driver, others
 }
@@ -109,6 +129,9 @@ func (v *view) load(n int, items []stance.Item) {
 	a, err := stance.Add(before, base, items)
 	if err != nil {
 		return
+	}
+	if n == 2 {
+		v.added = &a.Change
 	}
 	for i := range v.out.Corners {
 		c := &v.out.Corners[i]
@@ -146,6 +169,7 @@ func (v *view) balance(pad [4]given) {
 	f := finding.Finding{ID: "weight.cross", Topic: "weights", Value: share(s.Cross, s.CrossHalf), Claim: "The weight lies square on its wheels.",
 		Working: &finding.Working{Lines: []finding.Line{{Symbols: "c = {FR + RL}/{W}", Numbers: fmt.Sprintf("%.0f ÷ %.0f kg", s.Diagonal, s.Total), Result: share(s.Cross, s.CrossHalf).String()}}, Doubt: "linear", Notes: []string{"3 mm of pad height error move about 4 kg diagonally."}}}
 	f.Judge(v.limits("weight.cross.least", "weight.cross.most")...)
+	f.NotEvidence = staleOf(pad[:]...)
 	f.Why = "Cross weight, FR and RL of the whole; wanted " + v.between("weight.cross.least", "weight.cross.most") + "."
 	if f.Verdict == finding.Fail {
 		f.Claim, f.Least = "The car stands on one diagonal.", "Level the pads, settle the car, weigh again; then look at heights and tyre pressures."
@@ -158,6 +182,7 @@ func (v *view) balance(pad [4]given) {
 		}
 		f := finding.Finding{ID: name + ".weights", Topic: "weights", Place: name, Value: share(d, half), Claim: "The " + name + " wheels carry alike."}
 		f.Judge(v.limits("weight.side.most")...)
+		f.NotEvidence = staleOf(pad[2*i], pad[2*i+1])
 		f.Why = fmt.Sprintf("%s %s, %s %s.", CornerNames[2*i], v.out.Corners[2*i].Weight, CornerNames[2*i+1], v.out.Corners[2*i+1].Weight)
 		if f.Verdict == finding.Fail {
 			f.Claim, f.Least = "One "+name+" wheel carries more than the other.", "Check driver, fuel and that the pads stand level, then weigh again."

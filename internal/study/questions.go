@@ -1,11 +1,6 @@
 package study
 
-import (
-	"strconv"
-
-	"jounce/internal/job"
-	"jounce/tyre"
-)
+import "strconv"
 
 // questions asks everything that the program can ask, in the order in which the
 // answers stand on each other.
@@ -23,15 +18,6 @@ func (v *view) questions() {
 	v.heights()
 	v.leaks()
 	v.wishes()
-}
-
-// question is what a tyre's marking leaves open.
-func (v *view) question(path, text string, q tyre.Question) job.Problem {
-	p := job.Problem{Path: path, Label: path, Read: text, Says: q.Error(), Answers: q.Answers}
-	if f, ok := v.place(path); ok {
-		p.Label = f.Label
-	}
-	return p
 }
 
 func itoa(n int) string { return strconv.Itoa(n) }

@@ -74,6 +74,10 @@ func (v *view) springOf(i int) *air {
 			a.points = append(a.points, gaps("gives the force at a pressure", pr, h, l)...)
 		}
 	}
+	if !a.height.OK && v.text(a.height.Path) == "" && len(data.Points) == 1 {
+		h := data.Points[0].Height // one point is good at its own height
+		a.height = given{Number: finding.Number{Value: h, Half: 0, Kind: q.KindLength, Unit: v.shop.Unit(q.KindLength)}, Symbol: "h", Label: a.height.Label, Path: a.height.Path, Mark: source.Derived, OK: true}
+	}
 	data.Volumes = v.volumes(path, a)
 	v.build(a, data, path)
 	return a
@@ -144,7 +148,7 @@ func (v *view) missing(k int, a *air) []finding.Gap {
 	if !c.Weight.Known() {
 		out = append(out, finding.Gap{Path: "corners." + name + ".weight", Label: name + ", weight", Why: "gives the spring's load"})
 	}
-	if !c.Sprung.Known() {
+	if !v.unsprungOf(k).OK {
 		out = append(out, finding.Gap{Path: "axles." + a.name + ".unsprung" + map[int]string{0: "Left", 1: "Right"}[k%2], Label: upper(a.name) + ", unsprung", Why: "what the spring does not carry"})
 	}
 	out = append(out, gaps("turns the wheel's load into the spring's", a.ratio)...)
@@ -296,14 +300,21 @@ func (v *view) pressureFindings(i int, a *air) {
 		f.Judge(v.limits("spring.pressure.fold", "spring.pressure.least", "spring.pressure.most")...)
 		f.Why = fmt.Sprintf("%s; limits %s at ROAD.", other(f.Value), v.between("spring.pressure.least", "spring.pressure.most"))
 		v.pressureWay(&f, c, a)
-		if a.guess && f.Verdict != finding.Fail {
-			f.Verdict, f.Why = finding.NotKnown, "The area is an estimate. "+f.Why
-			f.Needs = []finding.Gap{{Path: "springs[" + a.rec.ID + "].points[p1].load", Label: a.rec.Name + ", one point of load, pressure and height", Why: "in place of the estimate"}}
-		}
+		v.estimated(&f, a)
 		f.NotEvidence = staleOf(v.read("corners."+c.Name+".weight", "", pads), a.ratio)
 		f.Settle = v.settle(f)
 		v.add(f)
 	}
+}
+
+// estimated takes back a verdict that rests on a geometric estimate: it decides
+// nothing (settled).
+func (v *view) estimated(f *finding.Finding, a *air) {
+	if !a.guess {
+		return
+	}
+	f.Verdict, f.Why, f.Least = finding.NotKnown, "The area is an estimate. "+f.Why, ""
+	f.Needs = []finding.Gap{{Path: "springs[" + a.rec.ID + "].points[p1].load", Label: a.rec.Name + ", one point of load, pressure and height", Why: "in place of the estimate"}}
 }
 
 func (v *view) pressureWay(f *finding.Finding, c *Corner, a *air) {
@@ -311,17 +322,20 @@ func (v *view) pressureWay(f *finding.Finding, c *Corner, a *air) {
 	if !ok || f.Verdict == finding.Pass {
 		return
 	}
-	want := c.Force.Value / l.Value
+	// The doubt stays in proportion: the area that is named turns the verdict.
+	rel := f.Value.Half / f.Value.Value
+	less := finding.Show(q.KindArea, "cm²", math.Floor(1e4*c.Force.Value*(1-rel)/l.Value+1e-6)/1e4, 0)
+	more := finding.Show(q.KindArea, "cm²", math.Ceil(1e4*c.Force.Value*(1+rel)/l.Value-1e-6)/1e4, 0)
 	switch l.Key {
 	case "spring.pressure.fold":
 		f.Claim = fmt.Sprintf("The %s spring is too large: below %s it folds on rebound.", CornerWords[cornerIndex(c.Name)], l.Text())
-		f.Least = "A spring of " + finding.Show(q.KindArea, "cm²", want, 0) + " or less at this height."
+		f.Least = "A spring of " + less + " or less at this height."
 	case "spring.pressure.least":
 		f.Claim = fmt.Sprintf("The %s spring is large for its load.", CornerWords[cornerIndex(c.Name)])
-		f.Least = "A spring of " + finding.Show(q.KindArea, "cm²", want, 0) + " or less at this height."
+		f.Least = "A spring of " + less + " or less at this height."
 	case "spring.pressure.most":
 		f.Claim = fmt.Sprintf("The %s spring is small for its load.", CornerWords[cornerIndex(c.Name)])
-		f.Least = "A spring of " + finding.Show(q.KindArea, "cm²", want, 0) + " or more at this height."
+		f.Least = "A spring of " + more + " or more at this height."
 	}
 }
 
@@ -350,6 +364,9 @@ func (v *view) settle(f finding.Finding) string {
 	}
 	most := -1
 	for i, t := range f.Working.Terms {
+		if t.Path == "" {
+			continue // worked out; what it rests on is named in its own finding
+		}
 		if most < 0 || t.Share > f.Working.Terms[most].Share {
 			most = i
 		}
@@ -376,11 +393,14 @@ func (v *view) share(i int, a *air) {
 	if a.rec == nil || a.part == nil {
 		return
 	}
+	for k := 2 * i; k < 2*i+2; k++ {
+		if !v.out.Corners[k].Pressure[2].Known() {
+			worst = -1
+			need = append(need, v.missing(k, a)...)
+		}
+	}
 	if worst < 0 {
 		need = append(need, v.ladenNeed...)
-		if len(need) == 0 {
-			need = v.missing(2*i, a)
-		}
 		if len(need) == 0 {
 			need = []finding.Gap{{Path: "springs[" + a.rec.ID + "].points", Label: a.rec.Name + ", the maker's table at the height at ROAD", Why: "the table does not reach this load and height"}}
 		}
@@ -405,15 +425,31 @@ func (v *view) share(i int, a *air) {
 		if f.Verdict == finding.TooClose {
 			f.Claim = "The " + name + " springs may be too small for the full load."
 		}
-		load := c.Case[2].Value * q.StandardGravity / a.ratio.Value
-		if need, err := a.part.Pressure(load, 0, a.height.Value); err == nil {
-			if out, err := need.WaysOut(a.ratio.Value, f.Limits[0].Value); err == nil {
-				f.Least = fmt.Sprintf("A spring of %s at this height would carry %s at %s; or a place with a ratio of %.2f.", finding.Show(q.KindArea, "cm²", out.AreaNeeded, 0),
-					finding.Show(q.KindForce, "N", load, 0), q.Format(q.KindPressure, f.Limits[0].Value*a.maxWork.Value, v.shop.Unit(q.KindPressure), 1), out.RatioNeeded)
-			}
-		}
+		f.Least = v.shareWay(c, a, n, f.Limits[0].Value)
 	}
+	v.estimated(&f, a)
 	v.add(f)
+}
+
+// shareWay is the area, or the place of the same spring, that would carry the
+// full load within its share of the maximum, doubt and all.
+func (v *view) shareWay(c Corner, a *air, share finding.Number, most float64) string {
+	load := c.Case[2].Value * q.StandardGravity / a.ratio.Value
+	need, err := a.part.Pressure(load, 0, a.height.Value)
+	if err != nil {
+		return ""
+	}
+	sure := most / (1 + share.Half/share.Value)
+	out, err := need.WaysOut(a.ratio.Value, sure)
+	if err != nil {
+		return ""
+	}
+	says := fmt.Sprintf("A spring of %s or more at this height would carry %s at no more than %s", finding.Show(q.KindArea, "cm²", math.Ceil(1e4*out.AreaNeeded-1e-6)/1e4, 0),
+		finding.Show(q.KindForce, "N", load, 0), q.Format(q.KindPressure, most*a.maxWork.Value, v.shop.Unit(q.KindPressure), 1))
+	if r := math.Ceil(100*out.RatioNeeded-1e-6) / 100; r <= 1 {
+		return says + fmt.Sprintf("; or a place with a ratio of %.2f.", r)
+	}
+	return says + "."
 }
 
 // peak judges the pressure at full bump.
@@ -440,7 +476,8 @@ func (v *view) peak(i int, a *air) {
 		return float64(k.Value), err
 	}, p, a.volume, a.bump)
 	if err != nil {
-		v.ask("axles."+a.name+".bumpVolume", v.text("axles."+a.name+".bumpVolume"), err.Error())
+		v.ask("axles."+a.name+".bumpVolume", v.text("axles."+a.name+".bumpVolume"), fmt.Sprintf("Air left at full bump, %s: %v.", a.bump.Number, err))
+		v.unknown(id, "springs", claim, finding.Stops, a.name, []finding.Gap{{Path: a.bump.Path, Label: a.bump.Label, Why: "the pressure at the end of a bump"}})
 		return
 	}
 	v.out.Corners[2*i].Peak, v.out.Corners[2*i+1].Peak = n, n
@@ -462,6 +499,7 @@ func (v *view) peak(i int, a *air) {
 		}
 	}
 	f.Settle = v.settle(f)
+	v.estimated(&f, a)
 	v.add(f)
 }
 
@@ -502,9 +540,12 @@ func (v *view) mount(i int) {
 	case axle.MountScheme != "":
 		f.Verdict, f.Why = finding.Pass, "Scheme recorded: "+axle.MountScheme+". Who made it answers for it."
 	case before.OK:
-		f.Value = finding.Of(q.KindRatio, "", m.StandingBy, m.StandingBy*before.Half/before.Value)
+		f.Value = finding.Of(q.KindRatio, "", m.BumpBy, m.BumpBy*before.Half/before.Value)
 		f.Judge(v.limits("mount.load.most")...)
-		f.Why = fmt.Sprintf("It carried %s before. ", before.Number) + f.Why
+		f.Why = fmt.Sprintf("At 3 g it is %s times the %s that it carried before. Jounce does not say whether metal is strong enough; a licensed engineer does.", f.Value, before.Number)
+		if f.Verdict == finding.Pass {
+			f.Claim, f.Least = fmt.Sprintf("The %s mounting carries no more than it did.", name), ""
+		}
 	}
 	v.add(f)
 }
@@ -516,6 +557,7 @@ func (v *view) frequencies(set [2]*air) {
 	var n [2]finding.Number
 	for i := range AxleNames {
 		if !v.works(i) {
+			n[i] = v.steelRide(i)
 			continue
 		}
 		a, b := v.out.Corners[2*i].Ride, v.out.Corners[2*i+1].Ride
@@ -533,6 +575,36 @@ func (v *view) frequencies(set [2]*air) {
 	if n[0].Known() && n[1].Known() {
 		v.frontRear(n)
 	}
+}
+
+// steelRide is the ride of an axle that keeps its steel springs.
+func (v *view) steelRide(i int) finding.Number {
+	axle := v.axle(i)
+	if axle.Springing != "steel" || v.out.Axles[i].Refusal != "" {
+		return finding.Number{}
+	}
+	k, r := v.read("axles."+AxleNames[i]+".steelRate", "k", width{rel: 0.03}), v.read("axles."+AxleNames[i]+".springRatio", "r", ratio)
+	a, b := v.out.Corners[2*i].Sprung, v.out.Corners[2*i+1].Sprung
+	if !k.OK || !r.OK || !a.Known() || !b.Known() {
+		return finding.Number{}
+	}
+	hertz, _ := q.UnitOf(q.KindFrequency, "Hz")
+	mass := finding.Number{Value: (a.Value + b.Value) / 2, Half: a.Half, Kind: a.Kind, Unit: a.Unit}
+	n, w, err := v.compute(q.KindFrequency, hertz, func(x []float64) (float64, error) {
+		return spring.Frequency(spring.WheelRate(x[1], x[2]), x[0]), nil
+	}, v.fact("m", "sprung mass", mass, source.Derived), k, r)
+	if err != nil {
+		return finding.Number{}
+	}
+	w.Lines = []finding.Line{{Symbols: "f = {1}/{2π} √(k r^{2} ÷ m)", Result: n.String()}}
+	f := finding.Finding{ID: AxleNames[i] + ".ride", Topic: "springs", Place: AxleNames[i], Value: n, Working: w, Claim: "The " + AxleNames[i] + ", on steel, rides between firm and soft."}
+	f.Judge(v.limits("ride.frequency.least", "ride.frequency.most")...)
+	f.Why = "Steel springs kept; wanted " + v.between("ride.frequency.least", "ride.frequency.most") + "."
+	if f.Verdict == finding.Fail {
+		f.Claim, f.Least = "The "+AxleNames[i]+", on steel, rides outside what is wanted.", "Another steel spring, or air."
+	}
+	v.add(f)
+	return n
 }
 
 func (v *view) frequency(i int, n finding.Number, a *air) {

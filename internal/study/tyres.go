@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"jounce/internal/finding"
-	"jounce/quantity"
+	q "jounce/quantity"
 	"jounce/source"
 	"jounce/tyre"
 )
@@ -36,9 +36,7 @@ func (v *view) tyres() {
 		if lok && rok {
 			v.tyrePair(i, left, right)
 		}
-		if lok {
-			v.tyreLoad(i, left, right, rok)
-		}
+		v.tyreLoad(i, left, right, lok, rok)
 	}
 	if m := tyre.Mixed(kinds[0], kinds[1], kinds[2], kinds[3]); m == tyre.MixOnAxle || m == tyre.MixRadialFront {
 		v.add(finding.Finding{ID: "tyres.mixed", Topic: "tyres", Claim: "These tyres do not belong on one car.", Verdict: finding.Fail, Grade: finding.Stops,
@@ -62,8 +60,9 @@ func (v *view) tyreSize(i int, part string) (tyre.Size, bool) {
 		}
 		return s, false
 	}
-	for _, q := range s.Questions {
-		v.problems = append(v.problems, v.question(path, text, q))
+	if len(s.Questions) > 0 && !v.asked[path] {
+		v.asked[path] = true
+		v.tyreAsks(i, path, text, s.Questions)
 	}
 	return s, true
 }
@@ -76,7 +75,7 @@ func (v *view) wheel(i int, s tyre.Size) {
 		m.LoadedRadius, m.Half = hub.Value, hub.Half
 	}
 	d := s.Dimensions(v.tyreSettings(), m)
-	n := func(x, half float64) finding.Number { return finding.Of(quantity.KindLength, "mm", x, half) }
+	n := func(x, half float64) finding.Number { return finding.Of(q.KindLength, "mm", x, half) }
 	v.out.Heights.Wheel[i] = Wheel{Known: true, Size: s.Text, Diameter: n(d.Diameter, d.DiameterHalf), Loaded: n(d.LoadedRadius, d.LoadedHalf),
 		Flange: n(d.FlangeRadius, d.FlangeHalf), Scrub: n(d.ScrubLine, d.ScrubHalf), Measured: d.LoadedMeasured}
 }
@@ -95,29 +94,75 @@ func (v *view) tyrePair(i int, left, right tyre.Size) {
 		Least: "Two tyres of one size and make-up on the axle."})
 }
 
-// tyreLoad holds the load index against the axle's load.
-func (v *view) tyreLoad(i int, left, right tyre.Size, both bool) {
-	if !both {
-		right = left
+// tyreLoad holds twice the weaker tyre's load index against the axle, laden.
+func (v *view) tyreLoad(i int, left, right tyre.Size, lok, rok bool) {
+	name := AxleNames[i]
+	id, claim := name+".tyre.load", "The "+name+" tyres carry the axle, laden."
+	var need []finding.Gap
+	gap := func(part, words string) {
+		need = append(need, finding.Gap{Path: "axles." + name + "." + part, Label: upper(name) + ", " + words, Why: "says what the tyres may carry"})
 	}
-	a, b := v.out.Corners[2*i].Weight, v.out.Corners[2*i+1].Weight
-	if left.LoadIndex == 0 || right.LoadIndex == 0 || !a.Known() || !b.Known() {
+	if !lok || left.LoadIndex == 0 {
+		gap("tyreLeft", "tyre, left, with its load index")
+	}
+	if !rok || right.LoadIndex == 0 {
+		gap("tyreRight", "tyre, right, with its load index")
+	}
+	load, laden := v.axleLoad(i)
+	if !load.Known() {
+		need = append(need, gaps("says what the tyres must carry", v.read("corners."+CornerNames[2*i]+".weight", "", pads), v.read("corners."+CornerNames[2*i+1]+".weight", "", pads))...)
+	}
+	if len(need) > 0 {
+		v.unknown(id, "tyres", claim, finding.Stops, name, need)
 		return
 	}
-	load := a.Value + b.Value
-	c, err := tyre.CheckLoad(left, right, load)
+	c, err := tyre.CheckLoad(left, right, load.Value)
 	if err != nil {
 		return
 	}
-	f := finding.Finding{ID: AxleNames[i] + ".tyre.load", Topic: "tyres", Place: AxleNames[i], Grade: finding.Stops, Source: "T7",
-		Claim: "The " + AxleNames[i] + " tyres carry the axle.", Value: finding.Of(quantity.KindMass, "kg", c.Pair, 0),
-		Why: fmt.Sprintf("2 × %.0f = %.0f kg; the axle weighs %.0f kg.", c.PerTyre, c.Pair, load), Verdict: finding.Pass}
-	if !c.Enough {
-		f.Verdict = finding.Fail
-		f.Claim = "The " + AxleNames[i] + " tyres do not carry the axle."
-		f.Least = fmt.Sprintf("Load index %d or more.", c.Least)
+	pair := finding.Number{Value: c.Pair, Half: load.Half, Kind: q.KindMass, Unit: v.shop.Unit(q.KindMass)}
+	f := finding.Finding{ID: id, Topic: "tyres", Place: name, Claim: claim, Value: pair}
+	f.Judge(finding.Limit{Key: "tyre.load", Name: "Load on the axle", Below: true, Kind: q.KindMass, Value: load.Value, Unit: pair.Unit, Grade: finding.Stops, Source: "T7"})
+	f.Value.Half = 0 // the index has none; the axle's is in the verdict
+	f.Why = fmt.Sprintf("2 × %.0f = %.0f kg; the axle weighs %s%s.", c.PerTyre, c.Pair, load, map[bool]string{true: " laden", false: " as weighed"}[laden])
+	switch {
+	case f.Verdict == finding.Fail:
+		f.Claim, f.Least = "The "+name+" tyres do not carry the axle.", fmt.Sprintf("Load index %d or more.", tyreIndex(load.Value+load.Half))
+	case !laden:
+		f.Verdict, f.Needs, f.Shown = finding.NotKnown, v.ladenNeed, countWords(len(v.ladenNeed))
 	}
 	v.add(f)
+}
+
+func tyreIndex(axle float64) int {
+	n, _ := tyre.IndexFor(axle / 2)
+	return n
+}
+
+// axleLoad is the weight on an axle with everybody aboard, or as weighed where
+// the load cases are not known.
+func (v *view) axleLoad(i int) (finding.Number, bool) {
+	a, b := v.out.Corners[2*i], v.out.Corners[2*i+1]
+	if !a.Weight.Known() || !b.Weight.Known() {
+		return finding.Number{}, false
+	}
+	n := finding.Number{Value: a.Weight.Value + b.Weight.Value, Half: hypot(a.Weight.Half, b.Weight.Half), Kind: q.KindMass, Unit: v.shop.Unit(q.KindMass)}
+	if len(v.ladenNeed) > 0 || v.added == nil {
+		return n, false
+	}
+	n.Value += v.added[2*i] + v.added[2*i+1]
+	return n, true
+}
+
+// tyreAsks keeps what a marking leaves open as a note: the size is used all the
+// same.
+func (v *view) tyreAsks(i int, path, text string, asks []tyre.Question) {
+	var why []string
+	for _, a := range asks {
+		why = append(why, a.Ask)
+	}
+	v.add(finding.Finding{ID: path, Topic: "tyres", Place: AxleNames[i], Verdict: finding.NotKnown, Grade: finding.Note, Source: source.CP, Shown: "ask",
+		Claim: "What " + text + " leaves open.", Why: strings.Join(why, " ")})
 }
 
 var measuredNothing = tyre.Measured{}

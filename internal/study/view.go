@@ -28,11 +28,13 @@ type view struct {
 	watch func(doubt.Func, []doubt.Input, doubt.Result) // sees every calculation; for tests
 
 	change    [4][2]finding.Number // the presets of each axle, DOWN ROAD HUMP HIGH, from ROAD
+	added     *[4]float64          // what a full car adds at each corner to the weights [kg]; nil is not known
+	asked     map[string]bool      // tyres whose markings were asked about
 	ladenNeed []finding.Gap        // what the load cases wait for
 }
 
 func newView(rec *job.Job, shop *catalog.Shop) *view {
-	v := &view{rec: rec, shop: shop, out: &Result{}, tools: map[string]job.Instrument{}, bad: map[string]bool{}, parsed: map[string]quantity.Value{}}
+	v := &view{rec: rec, shop: shop, out: &Result{}, tools: map[string]job.Instrument{}, bad: map[string]bool{}, asked: map[string]bool{}, parsed: map[string]quantity.Value{}}
 	list := rec.Fields()
 	v.list = list
 	v.fields = make(map[string]job.Field, len(list))

@@ -22,6 +22,11 @@ func (v *view) wish(n int, w job.Wish) {
 	f := finding.Finding{ID: "wish." + w.ID, Topic: "wishes", Grade: finding.OwnerSigns, Source: source.Calc, Place: itoa(n + 1),
 		Claim: fmt.Sprintf("Wish %d, “%s”", n+1, strings.TrimSpace(w.Words)), Verdict: finding.NotKnown, Shown: "not read"}
 	path := "wishes[" + w.ID + "]"
+	if w.Measure == "other" {
+		f.Grade, f.Shown, f.Why = finding.Note, "by eye", "It has no measure; the customer judges it."
+		v.add(f)
+		return
+	}
 	kind, ok := wishKinds[w.Measure]
 	if !ok {
 		f.Needs = []finding.Gap{{Path: path + ".measure", Label: fmt.Sprintf("Wish %d, measured by", n+1), Why: "says when the wish is met"}}
@@ -94,9 +99,21 @@ func (v *view) meet(f *finding.Finding, measure string, target q.Value) {
 	f.Value, f.Shown = had, ""
 	f.Limits = []finding.Limit{limit}
 	f.Verdict = finding.Compare(had, limit)
-	f.Why = fmt.Sprintf("Target %s; the most that can be had is %s. %s", target.Echo(), had, says)
-	if f.Verdict != finding.Pass {
-		f.Least = "Agree another target with the customer, or change what ends it first."
+	words := "the most that can be had is"
+	if measure == "leak in 12 h" || measure == "ride frequency" {
+		words = "it is"
+	}
+	f.Why = strings.TrimSpace(fmt.Sprintf("Target %s; %s %s. %s", target.Echo(), words, had, says))
+	if f.Verdict == finding.Pass {
+		return
+	}
+	f.Least = "Agree another target with the customer, or change what ends it first."
+	if had.Kind == q.KindLength {
+		sure := floorMM(had.Value - had.Half)
+		if !below {
+			sure = ceilMM(had.Value + had.Half)
+		}
+		f.Least = fmt.Sprintf("Agree %s with the customer, which can be had, or change what ends it first.", mm(sure, 0))
 	}
 }
 
