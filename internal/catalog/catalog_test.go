@@ -106,3 +106,12 @@ func TestShopsOwnValueCarriesNoForeignMark(t *testing.T) {
 		t.Error("stones were taken for the unit of mass")
 	}
 }
+
+func TestEveryBoundIsWrittenWithoutRounding(t *testing.T) {
+	for _, l := range NewShop("Harrow Lane Motors").Limits() {
+		v, err := quantity.Parse(l.Kind, l.Text())
+		if err != nil || v.SI() != l.Value {
+			t.Errorf("%s: %q reads as %g, %v; the bound is %g", l.Key, l.Text(), v.SI(), err, l.Value)
+		}
+	}
+}
