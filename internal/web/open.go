@@ -37,7 +37,7 @@ func (s *server) study(rev job.Revision) (*opened, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &opened{ID: rev.Job, Rev: rev, Rec: rec, Res: study.Of(rec, s.Shop)}, nil
+	return &opened{ID: rev.Job, Rev: rev, Rec: rec, Res: s.studied.of(rev, rec, s.Shop)}, nil
 }
 
 // Name is the name of the job, or of its car.

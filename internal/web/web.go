@@ -46,6 +46,7 @@ type server struct {
 	assets   *assets
 	views    map[string]*view
 	standing *standing
+	studied  *studied
 }
 
 // New makes the handler of all pages. It panics when a template or an asset is
@@ -63,7 +64,7 @@ func New(o Options) http.Handler {
 	if o.Name == "" {
 		o.Name = "Jounce"
 	}
-	s := &server{Options: o, assets: newAssets()}
+	s := &server{Options: o, assets: newAssets(), studied: new(studied)}
 	s.views = s.newViews()
 	return stand(s)
 }
