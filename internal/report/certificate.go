@@ -188,7 +188,7 @@ func (p *certificate) hold() []pdf.Run {
 	stale := false
 	for _, f := range p.Findings {
 		stale = stale || f.NotEvidence != ""
-		if f.Holds() && !strings.HasSuffix(f.ID, ".refused") {
+		if f.Verdict != finding.Pass && f.Holds() && !strings.HasSuffix(f.ID, ".refused") {
 			because = append(because, held(f))
 		}
 	}
