@@ -102,6 +102,13 @@ func UnitOf(kind Kind, name string) (Unit, bool) {
 	if name == "" && kind != KindRatio {
 		return Unit{}, false
 	}
+	if kind > KindNone && kind < kindCount {
+		for _, u := range unitsOfKind[kind] { // by its own name, the usual case
+			if u.Name() == name {
+				return u, true
+			}
+		}
+	}
 	if !cleanText(name) {
 		return Unit{}, false
 	}

@@ -25,13 +25,21 @@ func (s *Spring) Isobar(p quantity.GaugePressure, n int) ([]IsobarPoint, error) 
 	if len(s.rows) == 1 {
 		n = 1
 	}
+	line := *s // one pressure, so one curve of the area for all its points
+	if n > 1 && float64(p) > 0 {
+		c, err := s.areaCurve(float64(p))
+		if err != nil {
+			return nil, err
+		}
+		line.fixed = c
+	}
 	points := make([]IsobarPoint, n)
 	for i := range points {
 		h := lo
 		if n > 1 {
 			h = lo + (hi-lo)*float64(i)/float64(n-1)
 		}
-		f, err := s.Force(p, h)
+		f, err := line.Force(p, h)
 		if err != nil {
 			return nil, err
 		}

@@ -49,8 +49,19 @@ func NewShop(name string) *Shop {
 
 // Unit is the unit that the shop shows a kind in.
 func (s *Shop) Unit(kind quantity.Kind) quantity.Unit {
-	name := map[quantity.Kind]string{quantity.KindPressure: s.Pressure, quantity.KindLength: s.Length, quantity.KindMass: s.Mass}[kind]
-	if u, ok := quantity.UnitOf(kind, name); ok && name != "" {
+	name := ""
+	switch kind {
+	case quantity.KindPressure:
+		name = s.Pressure
+	case quantity.KindLength:
+		name = s.Length
+	case quantity.KindMass:
+		name = s.Mass
+	}
+	if name == "" {
+		return kind.Main()
+	}
+	if u, ok := quantity.UnitOf(kind, name); ok {
 		return u
 	}
 	return kind.Main()
