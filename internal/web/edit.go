@@ -118,7 +118,9 @@ func (s *server) typedIn(o *opened, t form.Typed, changes []form.Change, signer 
 	if _, err := job.Decode(doc); err != nil {
 		return nil, err // an id that no item can have: nothing is saved that cannot be read again
 	}
-	e.opened = &opened{ID: o.ID, Rev: o.Rev, Rec: rec, Res: study.Of(rec, s.Shop)}
+	res := study.Of(rec, s.Shop)
+	res.Problems = append(res.Problems, study.Exchanged(o.Rec, rec, s.Shop)...)
+	e.opened = &opened{ID: o.ID, Rev: o.Rev, Rec: rec, Res: res}
 	e.View = form.NewView(rec, e.Res.Problems)
 	changed := map[string]bool{}
 	for _, c := range changes {

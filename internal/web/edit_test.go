@@ -333,3 +333,21 @@ func TestACornerLeadsToItsFinding(t *testing.T) {
 		t.Errorf("%d corners lead to a finding, expected at least the two front ones", n)
 	}
 }
+
+func TestScenario6ExchangedWeightsAreAskedAboutAtTheSave(t *testing.T) {
+	s := newShop(t)
+	s.sign()
+	form := []string{":base", "1", "corners.FL.weight", "234", "corners.FR.weight", "234", "corners.RL.weight", "276", "corners.RR.weight", "276"}
+	a := s.post("/jobs/0412/record/weights", form...)
+	if a.Status != http.StatusUnprocessableEntity {
+		t.Fatalf("status %d, expected 422", a.Status)
+	}
+	s.want(a, `[id="e-corners.FL.weight"] .err`, "front and rear look exchanged")
+	if len(s.m.revs["0412"]) != 1 {
+		t.Error("it was saved without an answer")
+	}
+	a = s.post("/jobs/0412/record/weights", append(form, ":open", "corners.FL.weight")...)
+	if got := s.record("0412").Corners.FL.Weight.Value; a.Status != http.StatusOK || got != "234 kg" {
+		t.Errorf("status %d, FL %q: they were really so", a.Status, got)
+	}
+}
