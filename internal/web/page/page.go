@@ -138,6 +138,7 @@ func Plural(n int, one, more string) string {
 // Funcs are the functions of all templates.
 func Funcs() template.FuncMap {
 	return template.FuncMap{
+		"unsettled": unsettled, "passed": passed,
 		"counted": Counted, "num": numberHTML, "formula": formulaHTML, "figure": figure,
 		"explain": func(m source.Mark) string { return m.Explain() },
 		"themes":  func() []Choice { return looks }, "dict": dict, "list": func(v ...any) []any { return v },
@@ -270,4 +271,24 @@ func Joined(words []string) string {
 // Signable tells that an owner's signature would count and is not there yet.
 func Signable(f finding.Finding) bool {
 	return f.Grade == finding.OwnerSigns && f.Signed == nil && (f.Verdict == finding.Fail || f.Verdict == finding.TooClose)
+}
+
+// unsettled are the findings that do not pass, or pass on what is no evidence.
+func unsettled(list []finding.Finding) []finding.Finding {
+	return pick(list, func(f finding.Finding) bool { return f.Verdict != finding.Pass || f.NotEvidence != "" })
+}
+
+// passed are the others: they are folded, so that the trouble is seen first.
+func passed(list []finding.Finding) []finding.Finding {
+	return pick(list, func(f finding.Finding) bool { return f.Verdict == finding.Pass && f.NotEvidence == "" })
+}
+
+func pick(list []finding.Finding, want func(finding.Finding) bool) []finding.Finding {
+	var out []finding.Finding
+	for _, f := range list {
+		if want(f) {
+			out = append(out, f)
+		}
+	}
+	return out
 }
