@@ -247,6 +247,11 @@ func itemLabel(v reflect.Value, id string) string {
 			return f.String()
 		}
 	}
+	if n := strings.TrimLeft(id, "abcdefghijklmnopqrstuvwxyz"); n != "" && len(n) < len(id) {
+		if _, err := strconv.Atoi(n); err == nil {
+			return n // the third reading is "3", not "r3"
+		}
+	}
 	return id
 }
 

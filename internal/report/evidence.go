@@ -110,7 +110,9 @@ func (p *certificate) readings() pdf.Table {
 		{W: 10.5, Head: "time"}, {W: 10.5, Align: pdf.Right, Head: "°C"}, {W: 16, Align: pdf.Right, Head: "gauge " + unit},
 		{W: 16, Align: pdf.Right, Head: "cold alone"}, {W: 8, Align: pdf.Right, Head: "lost"}}}
 	for i, r := range p.Rows {
-		row := pdf.Cells(letters(r.Clock), letters(alone(r.Temperature)), letters(alone(r.Gauge)), letters(alone(r.ColdAlone)), letters(alone(r.Lost)))
+		gauge := r.Gauge // as read on it; its ± stands beside the instrument
+		gauge.Half = 0
+		row := pdf.Cells(letters(r.Clock), letters(alone(r.Temperature)), letters(alone(gauge)), letters(alone(r.ColdAlone)), letters(alone(r.Lost)))
 		row.Bold = i > 0 && i == len(p.Rows)-1
 		tab.Rows = append(tab.Rows, row)
 	}

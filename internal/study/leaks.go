@@ -38,8 +38,8 @@ type test struct {
 func (v *view) leak(rec *job.LeakTest) {
 	v.out.Leaks = append(v.out.Leaks, Leak{ID: rec.ID, Title: rec.Title, State: "not begun"})
 	t := &test{view: v, rec: rec, path: "leakTests[" + rec.ID + "]", out: &v.out.Leaks[len(v.out.Leaks)-1]}
-	t.cautions()
 	t.readings()
+	t.cautions()
 	t.mayRun()
 	t.tank()
 	t.corners()
@@ -66,7 +66,11 @@ func (t *test) cautions() {
 	if vol.OK && p.OK {
 		if e, err := gas.StoredEnergy(q.GaugePressure(p.Value).Absolute(q.StandardAtmosphere), vol.Value, q.StandardAtmosphere); err == nil {
 			t.out.Energy = finding.Of(q.KindEnergy, "kJ", e, 0)
-			energy = fmt.Sprintf("The tank holds %s beside you, %s if it bursts.", p.Number, t.out.Energy)
+			holds := "holds"
+			if len(t.read) == 0 {
+				holds = "will hold"
+			}
+			energy = fmt.Sprintf("The tank %s %s beside you, %s if it bursts.", holds, p.Number, t.out.Energy)
 		}
 	}
 	t.out.Cautions = []string{
@@ -273,12 +277,22 @@ func (t *test) running(f *finding.Finding) {
 			t.out.State = "running"
 		}
 		if f.Verdict == finding.TooClose {
-			f.Settle = fmt.Sprintf("Read again at %s, if nothing is lost this gauge can decide then.", t.out.DecideAt)
+			f.Settle = fmt.Sprintf("Read again at %s%s, if nothing is lost this gauge can decide then.", t.out.DecideAt, laterDay(t.when[0], d.After))
 			if len(t.out.Better) > 0 {
 				f.Settle += fmt.Sprintf(" With %s: %s.", t.out.Better[0].Name, t.out.Better[0].At)
 			}
 		}
 	}
+}
+
+// laterDay says how many days after the start a time is, for words beside a
+// clock.
+func laterDay(from time.Time, after float64) string {
+	at := from.Add(time.Duration(math.Ceil(after/60)) * time.Minute)
+	if after > 86400 || at.YearDay() == from.YearDay() {
+		return "" // the clock says the date itself, or there is none to say
+	}
+	return " the next day"
 }
 
 func clock(from time.Time, after float64) string {
@@ -291,7 +305,7 @@ func clock(from time.Time, after float64) string {
 
 // words says what the decay means.
 func (t *test) words(f *finding.Finding, r leak.Result) {
-	f.Why = fmt.Sprintf("%s lost in 12 h past the cold, %s. Worst likely %s; pass ends at %s.", t.out.Lost, other(t.out.Lost),
+	f.Why = fmt.Sprintf("%s lost in 12 h past the cold, %s. Worst likely %s; pass ends at %s.", t.out.Lost, otherDoubt(t.out.Lost),
 		t.exactly(r.High12), t.view.limit("leak.tank.want").Text())
 	rate := "the leak is " + t.out.Rate.String()
 	switch {
@@ -299,11 +313,14 @@ func (t *test) words(f *finding.Finding, r leak.Result) {
 		f.Verdict, f.Claim = finding.NotKnown, "More air at the end than at the start."
 		f.Why = "Somebody pumped, or one of the readings is wrong."
 	case f.Verdict == finding.Fail:
+		if t.out.Chart != nil {
+			t.out.Chart.Decide = 0 // it is decided
+		}
 		f.Claim = "The tank leaks: " + milli(t.out.Rate) + "."
 		f.Least = "Find the leak with soap, mend it, test again."
 		f.Why += fmt.Sprintf(" Best likely %s.", t.exactly(r.Low12))
 	case f.Verdict == finding.TooClose:
-		f.Claim = "Too close to call: this test cannot prove pass or fail with this gauge."
+		f.Claim = "Too close to call: the tank's test cannot prove pass or fail with this gauge."
 		f.Why += " " + upper(rate) + "."
 	}
 	if d := strings.TrimSpace(t.rec.Disturbed); d != "" {
@@ -368,6 +385,9 @@ func (t *test) working(r leak.Result, vol given) *finding.Working {
 		}
 	}
 	w.Notes = []string{"Two readings with one instrument, subtracted, carry its figure once."}
+	if first := t.rec.Readings[t.from[0]]; first.Pressure.With == "" {
+		w.Notes = []string{fmt.Sprintf("No gauge is named: both readings are taken as one gauge's, %s.", t.doubtOf(r.First.Gauge.Half))}
+	}
 	if !r.BarometerRead {
 		w.Notes = append(w.Notes, "The barometer was not read: unchanged ± 0.02 bar.")
 	}
@@ -375,6 +395,11 @@ func (t *test) working(r leak.Result, vol given) *finding.Working {
 		w.Steps = append(w.Steps, finding.Term{Symbol: "±", Name: p.Name, Value: t.pressure(p.Half, 0), Mark: source.Calc, Share: p.Share})
 	}
 	return w
+}
+
+// doubtOf writes a half-width of the gauge: "± 0.19 bar".
+func (t *test) doubtOf(half float64) string {
+	return "± " + finding.Exact(q.KindPressure, half, t.view.shop.Unit(q.KindPressure))
 }
 
 func percent(d, of float64) float64 {
@@ -583,6 +608,11 @@ func (t *test) joints() {
 	j := t.rec.Joints
 	n, err1 := strconv.Atoi(strings.TrimSpace(j.Soaped))
 	b, err2 := strconv.Atoi(strings.TrimSpace(j.Bubbles))
+	for path, text := range map[string]string{".joints.soaped": j.Soaped, ".joints.bubbles": j.Bubbles} {
+		if k, err := strconv.Atoi(strings.TrimSpace(text)); strings.TrimSpace(text) != "" && (err != nil || k < 0) {
+			t.view.ask(t.path+path, text, fmt.Sprintf("%q is not a count; write the number of joints in figures, such as 26.", text))
+		}
+	}
 	switch {
 	case err1 != nil || n <= 0:
 		f.Claim = "Whether the joints hold."

@@ -357,6 +357,15 @@ func other(n finding.Number) string {
 	return finding.Of(q.KindPressure, name, n.Value, 0).String()
 }
 
+// otherDoubt is other with its ±.
+func otherDoubt(n finding.Number) string {
+	name := "psi"
+	if n.Unit.Name() == "psi" {
+		name = "bar"
+	}
+	return finding.Of(q.KindPressure, name, n.Value, n.Half).String()
+}
+
 // settle names the reading that carries most of the doubt.
 func (v *view) settle(f finding.Finding) string {
 	if f.Verdict != finding.TooClose || f.Working == nil {
@@ -630,10 +639,10 @@ func (v *view) frequency(i int, n finding.Number, a *air) {
 	if f.Verdict == finding.Fail {
 		if n.Value > 1.5 {
 			f.Claim = "The " + AxleNames[i] + " rides hard."
-			f.Least = "More air in the spring or beside it."
+			f.Least = "More air volume, in the spring or beside it."
 		} else {
 			f.Claim = "The " + AxleNames[i] + " rides soft."
-			f.Least = "Less air in the spring, or a steeper piston."
+			f.Least = "Less air volume, or a steeper piston."
 		}
 	}
 	f.Settle = v.settle(f)
@@ -676,14 +685,14 @@ func (v *view) frontRear(n [2]finding.Number) {
 			if d.Value >= 0 {
 				f.Claim = "The rear is hardly stiffer than the front: it may pitch."
 			}
-			f.Least = "Less air behind or a steeper piston there, or more air in front. Pressure is set by weight and does not change this."
+			f.Least = "Less air volume behind or a steeper piston there, or more air volume in front. Pressure is set by weight and does not change this."
 		} else {
 			f.Claim = "The rear is much stiffer than the front."
-			f.Least = "More air behind, or less in front."
+			f.Least = "More air volume behind, or less in front."
 		}
 		if lo > cap.Value {
 			f.Why += fmt.Sprintf(" But %s is the most for any axle: the two rules cannot both be met.", cap.Text())
-			f.Least = fmt.Sprintf("First soften the front to %.2f Hz or less with more air there, then take air away behind.", cap.Value/(1+least.Value))
+			f.Least = fmt.Sprintf("First soften the front to %.2f Hz or less with more air volume there, then take volume away behind.", cap.Value/(1+least.Value))
 		}
 	}
 	f.Settle = v.settle(f)
