@@ -66,18 +66,17 @@ func TestScenario6FrontAndRearExchanged(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	shop := catalog.NewShop("Thornhythe Coachworks")
 	now := before.Clone()
 	for c, w := range map[string]string{"FL": "234 kg", "FR": "234 kg", "RL": "276 kg", "RR": "276 kg"} {
 		if err := now.Set("corners."+c+".weight", w, false); err != nil {
 			t.Fatal(err)
 		}
 	}
-	p := Exchanged(before, now, shop)
+	p := Exchanged(before, now)
 	if len(p) != 1 || !contains(p[0].Says, "front and rear look exchanged") {
 		t.Errorf("%v", p)
 	}
-	if p := Exchanged(before, before.Clone(), shop); p != nil {
+	if p := Exchanged(before, before.Clone()); p != nil {
 		t.Errorf("nothing changed, yet: %v", p)
 	}
 	out, in := before.Clone(), before.Clone()
@@ -88,7 +87,7 @@ func TestScenario6FrontAndRearExchanged(t *testing.T) {
 	for path, w := range map[string]string{"corners.FL.weight": "286 kg", "corners.FR.weight": "262 kg", "corners.RL.weight": "240 kg", "corners.RR.weight": "232 kg"} {
 		_ = in.Set(path, w, false)
 	}
-	if p := Exchanged(out, in, shop); len(p) != 1 || !contains(p[0].Says, "driver's side went lighter") {
+	if p := Exchanged(out, in); len(p) != 1 || !contains(p[0].Says, "driver's side went lighter") {
 		t.Errorf("driver on the right, left side heavier: %v", p)
 	}
 }

@@ -3,8 +3,8 @@ package study
 import (
 	"fmt"
 
-	"jounce/internal/catalog"
 	"jounce/internal/job"
+	"jounce/quantity"
 	"jounce/stance"
 )
 
@@ -12,9 +12,9 @@ import (
 // much better with front and rear, left and right or the diagonals exchanged,
 // and about a driver who made the other side heavier. It is a question, never a
 // correction.
-func Exchanged(before, now *job.Job, shop *catalog.Shop) []job.Problem {
-	a, ok1 := cornersOf(before, shop)
-	b, ok2 := cornersOf(now, shop)
+func Exchanged(before, now *job.Job) []job.Problem {
+	a, ok1 := cornersOf(before)
+	b, ok2 := cornersOf(now)
 	if !ok1 || !ok2 || a == b {
 		return nil
 	}
@@ -38,15 +38,16 @@ func Exchanged(before, now *job.Job, shop *catalog.Shop) []job.Problem {
 
 func lower(s string) string { return string(s[0]|0x20) + s[1:] }
 
-func cornersOf(j *job.Job, shop *catalog.Shop) (stance.Corners, bool) {
-	v := newView(j, shop)
+// cornersOf reads the four weights with the doubt that pads have by default: the
+// question is of tens of kilograms.
+func cornersOf(j *job.Job) (stance.Corners, bool) {
 	var c stance.Corners
-	for i, name := range CornerNames {
-		g := v.read("corners."+name+".weight", "", pads)
-		if !g.OK {
+	for i, r := range []job.Reading{j.Corners.FL.Weight, j.Corners.FR.Weight, j.Corners.RL.Weight, j.Corners.RR.Weight} {
+		v, err := job.Parse(quantity.KindMass, r.Value)
+		if err != nil || v.SI() <= 0 {
 			return c, false
 		}
-		c[i] = stance.Mass{Value: g.Value, Half: g.Half, From: stance.Read}
+		c[i] = stance.Mass{Value: v.SI(), Half: pads.abs, From: stance.Read}
 	}
 	return c, true
 }

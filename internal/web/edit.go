@@ -72,7 +72,7 @@ func (s *server) edit(w http.ResponseWriter, r *http.Request, out show, next fun
 	if both := clashes(changes, shown, o.Rec); len(both) > 0 && !live {
 		return s.askBoth(w, r, o, both, changes, t)
 	}
-	e, err := s.typedIn(o, t, changes, signer)
+	e, err := s.typedIn(o, t, changes, signer, !live)
 	if err != nil {
 		return asked{err.Error()}
 	}
@@ -92,7 +92,9 @@ func (s *server) edit(w http.ResponseWriter, r *http.Request, out show, next fun
 }
 
 // typedIn brings what was typed into a copy of the record and studies it.
-func (s *server) typedIn(o *opened, t form.Typed, changes []form.Change, signer string) (*edit, error) {
+// toKeep makes sure that the record can be read again, which a page that is only
+// shown need not.
+func (s *server) typedIn(o *opened, t form.Typed, changes []form.Change, signer string, toKeep bool) (*edit, error) {
 	rec := o.Rec.Clone()
 	by := form.Signature{Who: signer, At: s.Clock().Format(time.RFC3339)}
 	if err := form.Apply(rec, changes, by); err != nil {
@@ -111,15 +113,17 @@ func (s *server) typedIn(o *opened, t form.Typed, changes []form.Change, signer 
 		}
 		e.Added = path
 	}
-	doc, err := rec.Encode()
-	if err != nil {
-		return nil, err
-	}
-	if _, err := job.Decode(doc); err != nil {
-		return nil, err // an id that no item can have: nothing is saved that cannot be read again
+	if toKeep {
+		doc, err := rec.Encode()
+		if err != nil {
+			return nil, err
+		}
+		if _, err := job.Decode(doc); err != nil {
+			return nil, err // an id that no item can have: nothing is saved that cannot be read again
+		}
 	}
 	res := study.Of(rec, s.Shop)
-	res.Problems = append(res.Problems, study.Exchanged(o.Rec, rec, s.Shop)...)
+	res.Problems = append(res.Problems, study.Exchanged(o.Rec, rec)...)
 	e.opened = &opened{ID: o.ID, Rev: o.Rev, Rec: rec, Res: res}
 	e.View = form.NewView(rec, e.Res.Problems)
 	changed := map[string]bool{}
