@@ -148,6 +148,8 @@ func leakSays(a *Args, out *Answer, r leak.Result, t leak.Test) error {
 		quantity.Format(kPressure, float64(r.ColdAlone), bar, 2), quantity.Format(kPressure, r.GaugeDrop, bar, 2), quantity.Format(kPressure, r.ByCold, bar, 2))
 	switch {
 	case r.Gained:
+		unknown := finding.NotKnown // a gain is no pass
+		out.Verdict, out.Least = &unknown, "Read both ends again, or find who pumped."
 		out.say("More air at the end than at the start: somebody pumped, or a reading is wrong.")
 	case r.Lost-r.Half > 0:
 		out.say("It leaks: %s mL a minute, as free air at the barometer and the tank's temperature.", in(quantity.KindFreeAirFlow, "mL/min ANR", r.Rate.AtTank, 1))
