@@ -4,7 +4,6 @@ import (
 	"io"
 	"os"
 	"strings"
-	"unicode/utf8"
 
 	"golang.org/x/term"
 
@@ -40,22 +39,7 @@ func measure(w io.Writer) (width int, terminal bool) {
 // line writes a paragraph broken at spaces; what follows its first line stands
 // two characters further in.
 func (t *paper) line(indent int, s string) {
-	pad, n := strings.Repeat(" ", indent), 0
-	for _, w := range strings.FieldsFunc(s, func(r rune) bool { return r == ' ' || r == '\n' }) {
-		k := utf8.RuneCountInString(w)
-		switch {
-		case n == 0:
-			t.WriteString(pad + w)
-			n = indent + k
-		case n+1+k > t.width:
-			t.WriteString("\n" + pad + "  " + w)
-			n = indent + 2 + k
-		default:
-			t.WriteString(" " + w)
-			n += 1 + k
-		}
-	}
-	t.WriteString("\n")
+	t.WriteString(finding.Paragraph(indent, t.width, s))
 }
 
 // hues are the colours of the four verdicts on a terminal.

@@ -310,7 +310,7 @@ func (v *view) entries() {
 	for i, axle := range AxleNames {
 		path := "axles." + axle + ".springRatio"
 		if val, err := job.Parse(q.KindRatio, v.text(path)); err == nil && val.SI() > 1.2 {
-			v.ask(path, val.Echo(), fmt.Sprintf("%s: the wheel moves less than the spring? It may be turned over; %.2f is 1 ÷ %s.", val.Echo(), 1/val.SI(), val.Echo()), strconv2(1/val.SI()))
+			v.ask(path, val.Echo(), fmt.Sprintf("%s: the wheel moves less than the spring? It may be turned over; %.2f is 1 ÷ %s.", val.Echo(), 1/val.SI(), val.Echo()), twoDecimals(1/val.SI()))
 		}
 		if v.axle(i).TeedSprings == "yes" {
 			v.add(finding.Finding{ID: axle + ".tee", Topic: "springs", Place: axle, Verdict: finding.Fail, Grade: finding.Stops, Source: source.CP, Shown: "refused",
@@ -324,7 +324,7 @@ func (v *view) entries() {
 	}
 }
 
-func strconv2(x float64) string { return fmt.Sprintf("%.2f", x) }
+func twoDecimals(x float64) string { return fmt.Sprintf("%.2f", x) }
 
 // archMixup catches a ground-to-arch height in the hub-to-arch box.
 func (v *view) archMixup() {

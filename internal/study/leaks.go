@@ -202,8 +202,6 @@ func (t *test) cannot(f finding.Finding, err error) {
 	t.add(f)
 }
 
-func bar(pa, half float64) finding.Number { return finding.Of(q.KindPressure, "bar", pa, half) }
-
 func (t *test) pressure(pa, half float64) finding.Number {
 	return finding.Number{Value: pa, Half: half, Kind: q.KindPressure, Unit: t.view.shop.Unit(q.KindPressure)}
 }

@@ -108,7 +108,6 @@ var (
 	pads        = width{abs: 1}     // [kg]
 	unsprung    = width{abs: 8}     // [kg]
 	ratio       = width{rel: 0.01}
-	area        = width{rel: 0.04}
 	volume      = width{rel: 0.05}
 	thermometer = width{abs: 0.5} // [K]
 	weighbridge = width{abs: 10}  // [kg]

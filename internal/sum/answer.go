@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"strings"
-	"unicode/utf8"
 
 	"jounce/internal/finding"
 	"jounce/quantity"
@@ -163,22 +162,7 @@ type text struct {
 
 // line writes a paragraph, broken at spaces that may break.
 func (t *text) line(indent int, s string) {
-	pad, n := strings.Repeat(" ", indent), 0
-	for _, w := range strings.FieldsFunc(s, func(r rune) bool { return r == ' ' || r == '\n' }) {
-		k := utf8.RuneCountInString(w)
-		switch {
-		case n == 0:
-			t.WriteString(pad + w)
-			n = indent + k
-		case n+1+k > t.width:
-			t.WriteString("\n" + pad + "  " + w)
-			n = indent + 2 + k
-		default:
-			t.WriteString(" " + w)
-			n += 1 + k
-		}
-	}
-	t.WriteString("\n")
+	t.WriteString(finding.Paragraph(indent, t.width, s))
 }
 
 func (t *text) terms(title string, list []finding.Term) {
