@@ -376,3 +376,17 @@ func flat(r *study.Result) [][]string {
 	}
 	return out
 }
+
+func TestSpringThatEndsTheDroop(t *testing.T) {
+	_, r := worked(t, "axles.front.damper.open", "500 mm")
+	verdict(t, find(t, r, "front.stretch"), finding.Fail, finding.OwnerSigns)
+	_, r = worked(t, "axles.front.damper.open", "")
+	for _, f := range r.Findings {
+		if f.ID == "front.stretch" {
+			t.Error("it fails while the damper is not read")
+		}
+	}
+	if f := find(t, r, "front.droop"); f.Verdict != finding.NotKnown || len(f.Needs) == 0 {
+		t.Errorf("droop without the damper's open length: %v, needs %v", f.Verdict, f.Needs)
+	}
+}

@@ -47,7 +47,7 @@ func (v *view) axleTravel(i int) {
 	}
 	v.room(i, "bump", "up", t.Bump, b.Bump, up, "travel.bump.least", "travel.bump.want")
 	v.room(i, "droop", "down", t.Droop, b.Droop, down, "travel.droop.least", "travel.droop.want")
-	v.stretched(i, b.Droop)
+	v.stretched(i, b.Droop, down)
 	v.presetRoom(i, t, up, down)
 }
 
@@ -174,9 +174,10 @@ func (v *view) room(i int, id, way string, n finding.Number, list []spring.Limit
 	v.add(f)
 }
 
-// stretched fails a spring that ends the droop: the rubber is pulled.
-func (v *view) stretched(i int, droop []spring.Limiter) {
-	if len(droop) == 0 || droop[0].Name != "spring" {
+// stretched fails a spring that ends the droop: the rubber is pulled. While
+// another part is not read, that part may end it first and nothing is said.
+func (v *view) stretched(i int, droop []spring.Limiter, need []finding.Gap) {
+	if len(need) > 0 || len(droop) == 0 || droop[0].Name != "spring" {
 		return
 	}
 	name := AxleNames[i]
