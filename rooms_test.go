@@ -50,6 +50,7 @@ linkage                  FOUNDATIONS
 wiring                   FOUNDATIONS
 sound                    FOUNDATIONS
 stance                   FOUNDATIONS gas spring linkage tyre
+body                     FOUNDATIONS
 
 internal/job             quantity
 internal/catalog         quantity source internal/finding
@@ -90,7 +91,7 @@ bench                    FOUNDATIONS ENGINES internal/*
 // sets are groups of rooms that several lines name.
 var sets = map[string][]string{
 	"FOUNDATIONS": {"quantity", "source", "num/*"},
-	"ENGINES":     {"gas", "spring", "leak", "tyre", "stance", "linkage", "wiring", "sound", "pneumatic", "pneumatic/*"},
+	"ENGINES":     {"gas", "spring", "leak", "tyre", "stance", "body", "linkage", "wiring", "sound", "pneumatic", "pneumatic/*"},
 }
 
 // testsMay is what test files of any room may import besides: the record of

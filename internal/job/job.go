@@ -27,13 +27,17 @@ type Job struct {
 	Wishes      []Wish       `json:"wishes,omitempty" label:"Wishes"`
 	Instruments []Instrument `json:"instruments,omitempty" label:"Instruments"`
 	Survey      Survey       `json:"survey,omitzero"`
+	Outline     Outline      `json:"outline,omitzero"`
 	Corners     Corners      `json:"corners,omitzero"`
 	Axles       Axles        `json:"axles,omitzero"`
 	Springs     []Spring     `json:"springs,omitempty" label:"Springs"`
 	Presets     Presets      `json:"presets,omitzero"`
+	Touch       []Touch      `json:"touch,omitempty" label:"Touch points"`
+	Ways        Ways         `json:"ways,omitzero"`
 	Loads       Loads        `json:"loads,omitzero"`
 	Air         Air          `json:"air,omitzero"`
 	LeakTests   []LeakTest   `json:"leakTests,omitempty" label:"Leak tests"`
+	Photos      []Photo      `json:"photos,omitempty" label:"Pictures"`
 	Signatures  []Signature  `json:"signatures,omitempty" label:"Signatures"`
 	Note        string       `json:"note,omitempty" label:"Note"`
 }

@@ -22,6 +22,7 @@ type Result struct {
 	Corners  [4]Corner
 	Axles    [2]Axle
 	Heights  Heights
+	Path     Path // the way of the body, and what touches on it
 	Weights  Weights
 	Leaks    []Leak
 }
