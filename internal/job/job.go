@@ -11,6 +11,7 @@
 //	label  the words beside the box
 //	where  where on the car it is read
 //	of     the values that a choice may take, "|" between
+//	copy   what becomes of it in a job that is begun as a copy, see copy.go
 package job
 
 // Schema is the version of the document that this program writes.
@@ -19,27 +20,27 @@ const Schema = 1
 // Job is the record of one conversion.
 type Job struct {
 	Schema      int          `json:"schema"`
-	ID          string       `json:"id" label:"Job number"`
-	Name        string       `json:"name,omitempty" label:"Name of the job"`
-	Car         Car          `json:"car,omitzero"`
-	Keeper      Person       `json:"keeper,omitzero"`
-	Place       Place        `json:"place,omitzero"`
-	Wishes      []Wish       `json:"wishes,omitempty" label:"Wishes"`
-	Instruments []Instrument `json:"instruments,omitempty" label:"Instruments"`
-	Survey      Survey       `json:"survey,omitzero"`
+	ID          string       `json:"id" label:"Job number" copy:"out"`
+	Name        string       `json:"name,omitempty" label:"Name of the job" copy:"out"`
+	Car         Car          `json:"car,omitzero" copy:"keep"`
+	Keeper      Person       `json:"keeper,omitzero" copy:"out"`
+	Place       Place        `json:"place,omitzero" copy:"out"`
+	Wishes      []Wish       `json:"wishes,omitempty" label:"Wishes" copy:"out"`
+	Instruments []Instrument `json:"instruments,omitempty" label:"Instruments" copy:"all"`
+	Survey      Survey       `json:"survey,omitzero" copy:"out"`
 	Outline     Outline      `json:"outline,omitzero"`
-	Corners     Corners      `json:"corners,omitzero"`
-	Axles       Axles        `json:"axles,omitzero"`
-	Springs     []Spring     `json:"springs,omitempty" label:"Springs"`
-	Presets     Presets      `json:"presets,omitzero"`
+	Corners     Corners      `json:"corners,omitzero" copy:"out"`
+	Axles       Axles        `json:"axles,omitzero" copy:"keep"`
+	Springs     []Spring     `json:"springs,omitempty" label:"Springs" copy:"all"`
+	Presets     Presets      `json:"presets,omitzero" copy:"all"`
 	Touch       []Touch      `json:"touch,omitempty" label:"Touch points"`
-	Ways        Ways         `json:"ways,omitzero"`
-	Loads       Loads        `json:"loads,omitzero"`
-	Air         Air          `json:"air,omitzero"`
-	LeakTests   []LeakTest   `json:"leakTests,omitempty" label:"Leak tests"`
-	Photos      []Photo      `json:"photos,omitempty" label:"Pictures"`
-	Signatures  []Signature  `json:"signatures,omitempty" label:"Signatures"`
-	Note        string       `json:"note,omitempty" label:"Note"`
+	Ways        Ways         `json:"ways,omitzero" copy:"out"`
+	Loads       Loads        `json:"loads,omitzero" copy:"keep"`
+	Air         Air          `json:"air,omitzero" copy:"keep"`
+	LeakTests   []LeakTest   `json:"leakTests,omitempty" label:"Leak tests" copy:"out"`
+	Photos      []Photo      `json:"photos,omitempty" label:"Pictures" copy:"out"`
+	Signatures  []Signature  `json:"signatures,omitempty" label:"Signatures" copy:"out"`
+	Note        string       `json:"note,omitempty" label:"Note" copy:"out"`
 }
 
 // Car says which car it is, as far as anybody has typed it.
@@ -47,15 +48,15 @@ type Car struct {
 	Description string  `json:"description,omitempty" label:"The car in a few words"`
 	Form        string  `json:"form,omitempty" label:"Body form" of:"saloon|coupé|estate|hatch|pickup|van|open two-seater"`
 	Year        string  `json:"year,omitempty" label:"Year built"`
-	Plate       string  `json:"plate,omitempty" label:"Registration"`
+	Plate       string  `json:"plate,omitempty" label:"Registration" copy:"out"`
 	Wheels      string  `json:"wheels,omitempty" label:"Wheels" of:"4|3"`
 	Drive       string  `json:"drive,omitempty" label:"Driven wheels" of:"rear|front|all"`
-	Voltage     Reading `json:"voltage,omitzero" q:"voltage V 5..30" label:"System voltage"`
-	Earth       string  `json:"earth,omitempty" label:"Which pole is earthed" of:"negative|positive"`
-	PlatedMass  Reading `json:"platedMass,omitzero" q:"mass kg 400..4500" label:"Plated gross mass" where:"maker's plate"`
-	PlatedFront Reading `json:"platedFront,omitzero" q:"mass kg 200..2500" label:"Plated front axle" where:"maker's plate"`
-	PlatedRear  Reading `json:"platedRear,omitzero" q:"mass kg 200..3000" label:"Plated rear axle" where:"maker's plate"`
-	TopSpeed    Reading `json:"topSpeed,omitzero" q:"speed km/h 40..300" label:"Top speed"`
+	Voltage     Reading `json:"voltage,omitzero" q:"voltage V 5..30" label:"System voltage" copy:"out"`
+	Earth       string  `json:"earth,omitempty" label:"Which pole is earthed" of:"negative|positive" copy:"out"`
+	PlatedMass  Reading `json:"platedMass,omitzero" q:"mass kg 400..4500" label:"Plated gross mass" where:"maker's plate" copy:"out"`
+	PlatedFront Reading `json:"platedFront,omitzero" q:"mass kg 200..2500" label:"Plated front axle" where:"maker's plate" copy:"out"`
+	PlatedRear  Reading `json:"platedRear,omitzero" q:"mass kg 200..3000" label:"Plated rear axle" where:"maker's plate" copy:"out"`
+	TopSpeed    Reading `json:"topSpeed,omitzero" q:"speed km/h 40..300" label:"Top speed" copy:"keep"`
 }
 
 // Person is somebody outside the shop.
@@ -112,7 +113,7 @@ type Survey struct {
 	Fuel          string  `json:"fuel,omitempty" label:"Fuel when weighed"`
 	Driver        string  `json:"driver,omitempty" label:"Driver when weighed" of:"in|out"`
 	DriverMass    Reading `json:"driverMass,omitzero" q:"mass kg 40..150" label:"Driver or ballast in the driver's seat"`
-	DriverSide    string  `json:"driverSide,omitempty" label:"Driver sits" of:"right|left"`
+	DriverSide    string  `json:"driverSide,omitempty" label:"Driver sits" of:"right|left" copy:"keep"`
 	Luggage       string  `json:"luggage,omitempty" label:"Luggage when weighed"`
 	HeightsRead   string  `json:"heightsRead,omitempty" label:"Heights read at" of:"as received|ROAD|DOWN|HUMP|HIGH"`
 }
@@ -147,51 +148,51 @@ type Axle struct {
 	Layout        string    `json:"layout,omitempty" label:"Layout" of:"strut|double wishbone|semi-trailing arm|trailing arm|five-link|live axle on links|leaf springs|swing axle|torsion bar|rubber cone|fluid|transverse leaf"`
 	Springing     string    `json:"springing,omitempty" label:"Springs to be" of:"air|steel"`
 	WasLeaf       string    `json:"wasLeaf,omitempty" label:"Was leaf-sprung before" of:"no|yes"`
-	LinkScheme    string    `json:"linkScheme,omitempty" label:"Engineer's scheme for the links"`
+	LinkScheme    string    `json:"linkScheme,omitempty" label:"Engineer's scheme for the links" copy:"out"`
 	Control       string    `json:"control,omitempty" label:"Control" of:"height-held|pressure-held|valves shut"`
 	TyreLeft      string    `json:"tyreLeft,omitempty" label:"Tyre, left, as written on it"`
 	TyreRight     string    `json:"tyreRight,omitempty" label:"Tyre, right, as written on it"`
-	LoadedRadius  Reading   `json:"loadedRadius,omitzero" q:"length mm 180..500" label:"Hub above the floor"`
-	TyreDate      string    `json:"tyreDate,omitempty" label:"Tyre date code"`
-	UnsprungLeft  Reading   `json:"unsprungLeft,omitzero" q:"mass kg 5..200" label:"Unsprung, left wheel"`
-	UnsprungRight Reading   `json:"unsprungRight,omitzero" q:"mass kg 5..200" label:"Unsprung, right wheel"`
-	UnsprungAxle  Reading   `json:"unsprungAxle,omitzero" q:"mass kg 10..400" label:"Unsprung, whole axle"`
-	SpringRatio   Reading   `json:"springRatio,omitzero" q:"ratio 1 0.2..5" label:"Spring travel ÷ wheel travel"`
-	DamperRatio   Reading   `json:"damperRatio,omitzero" q:"ratio 1 0.2..1.2" label:"Damper travel ÷ wheel travel"`
+	LoadedRadius  Reading   `json:"loadedRadius,omitzero" q:"length mm 180..500" label:"Hub above the floor" copy:"out"`
+	TyreDate      string    `json:"tyreDate,omitempty" label:"Tyre date code" copy:"out"`
+	UnsprungLeft  Reading   `json:"unsprungLeft,omitzero" q:"mass kg 5..200" label:"Unsprung, left wheel" copy:"sheet"`
+	UnsprungRight Reading   `json:"unsprungRight,omitzero" q:"mass kg 5..200" label:"Unsprung, right wheel" copy:"sheet"`
+	UnsprungAxle  Reading   `json:"unsprungAxle,omitzero" q:"mass kg 10..400" label:"Unsprung, whole axle" copy:"sheet"`
+	SpringRatio   Reading   `json:"springRatio,omitzero" q:"ratio 1 0.2..5" label:"Spring travel ÷ wheel travel" copy:"sheet"`
+	DamperRatio   Reading   `json:"damperRatio,omitzero" q:"ratio 1 0.2..1.2" label:"Damper travel ÷ wheel travel" copy:"sheet"`
 	Spring        string    `json:"spring,omitempty" label:"Spring"` // id in springs
-	SpringHeight  Reading   `json:"springHeight,omitzero" q:"length mm 40..600" label:"Spring height at ROAD" where:"seat to seat"`
-	AirVolume     Reading   `json:"airVolume,omitzero" q:"volume L 0.1..20" label:"Air, spring and line, at ROAD"`
-	BumpVolume    Reading   `json:"bumpVolume,omitzero" q:"volume L 0.05..20" label:"Air left at full bump"`
+	SpringHeight  Reading   `json:"springHeight,omitzero" q:"length mm 40..600" label:"Spring height at ROAD" where:"seat to seat" copy:"out"`
+	AirVolume     Reading   `json:"airVolume,omitzero" q:"volume L 0.1..20" label:"Air, spring and line, at ROAD" copy:"sheet"`
+	BumpVolume    Reading   `json:"bumpVolume,omitzero" q:"volume L 0.05..20" label:"Air left at full bump" copy:"sheet"`
 	Seat          string    `json:"seat,omitempty" label:"The new spring sits" of:"in the original seat|on the damper's mounting"`
-	MountCarried  Reading   `json:"mountCarried,omitzero" q:"force N 0..30000" label:"What that mounting carried before"`
-	MountScheme   string    `json:"mountScheme,omitempty" label:"Engineer's scheme for the mounting"`
+	MountCarried  Reading   `json:"mountCarried,omitzero" q:"force N 0..30000" label:"What that mounting carried before" copy:"sheet"`
+	MountScheme   string    `json:"mountScheme,omitempty" label:"Engineer's scheme for the mounting" copy:"out"`
 	TeedSprings   string    `json:"teedSprings,omitempty" label:"Both springs on one line" of:"no|yes"`
 	Damper        Strut     `json:"damper,omitzero" label:"Damper"`
 	Stop          Stop      `json:"stop,omitzero" label:"Bump stop"`
 	Limiters      []Limiter `json:"limiters,omitempty" label:"Other limits of travel"`
-	SteelRate     Reading   `json:"steelRate,omitzero" q:"stiffness N/mm 2..300" label:"Rate of the steel spring"`
+	SteelRate     Reading   `json:"steelRate,omitzero" q:"stiffness N/mm 2..300" label:"Rate of the steel spring" copy:"sheet"`
 }
 
 // Strut is a part with a length: the damper.
 type Strut struct {
-	Road   Reading `json:"road,omitzero" q:"length mm 80..900" label:"Length at ROAD" where:"eye to eye"`
-	Open   Reading `json:"open,omitzero" q:"length mm 80..1000" label:"Length open"`
-	Closed Reading `json:"closed,omitzero" q:"length mm 60..900" label:"Length closed"`
+	Road   Reading `json:"road,omitzero" q:"length mm 80..900" label:"Length at ROAD" where:"eye to eye" copy:"out"`
+	Open   Reading `json:"open,omitzero" q:"length mm 80..1000" label:"Length open" copy:"sheet"`
+	Closed Reading `json:"closed,omitzero" q:"length mm 60..900" label:"Length closed" copy:"sheet"`
 }
 
 // Stop is the rubber that ends upward travel. Its lengths are taken along the
 // damper.
 type Stop struct {
-	Free  Reading `json:"free,omitzero" q:"length mm 0..200" label:"Stop, free length"`
-	Solid Reading `json:"solid,omitzero" q:"length mm 0..150" label:"Stop, squeezed solid"`
+	Free  Reading `json:"free,omitzero" q:"length mm 0..200" label:"Stop, free length" copy:"sheet"`
+	Solid Reading `json:"solid,omitzero" q:"length mm 0..150" label:"Stop, squeezed solid" copy:"sheet"`
 }
 
 // Limiter is another part that ends travel, measured at the wheel from ROAD.
 type Limiter struct {
 	ID    string  `json:"id"`
 	Name  string  `json:"name,omitempty" label:"Part"`
-	Bump  Reading `json:"bump,omitzero" q:"length mm 0..300" label:"Bump from ROAD, at the wheel"`
-	Droop Reading `json:"droop,omitzero" q:"length mm 0..300" label:"Droop from ROAD, at the wheel"`
+	Bump  Reading `json:"bump,omitzero" q:"length mm 0..300" label:"Bump from ROAD, at the wheel" copy:"sheet"`
+	Droop Reading `json:"droop,omitzero" q:"length mm 0..300" label:"Droop from ROAD, at the wheel" copy:"sheet"`
 }
 
 // Spring is an air spring by its maker's figures.
@@ -241,29 +242,29 @@ type Preset struct {
 // Loads say where people and luggage go.
 type Loads struct {
 	Seats     []Seat  `json:"seats,omitempty" label:"Seats"`
-	LuggageX  Reading `json:"luggageX,omitzero" q:"length mm -1500..6000" label:"Luggage behind the front axle"`
-	Luggage   Reading `json:"luggage,omitzero" q:"mass kg 0..1000" label:"Luggage"`
-	AddedMass Reading `json:"addedMass,omitzero" q:"mass kg 0..200" label:"Air supply fitted"`
-	AddedX    Reading `json:"addedX,omitzero" q:"length mm -1500..6000" label:"Air supply behind the front axle"`
+	LuggageX  Reading `json:"luggageX,omitzero" q:"length mm -1500..6000" label:"Luggage behind the front axle" copy:"sheet"`
+	Luggage   Reading `json:"luggage,omitzero" q:"mass kg 0..1000" label:"Luggage" copy:"keep"`
+	AddedMass Reading `json:"addedMass,omitzero" q:"mass kg 0..200" label:"Air supply fitted" copy:"keep"`
+	AddedX    Reading `json:"addedX,omitzero" q:"length mm -1500..6000" label:"Air supply behind the front axle" copy:"keep"`
 }
 
 // Seat is one place to sit; the driver's has the id "driver".
 type Seat struct {
 	ID   string  `json:"id"`
 	Name string  `json:"name,omitempty" label:"Seat"`
-	Mass Reading `json:"mass,omitzero" q:"mass kg 20..150" label:"Mass in it"`
-	X    Reading `json:"x,omitzero" q:"length mm -500..5000" label:"Behind the front axle"`
-	Y    Reading `json:"y,omitzero" q:"length mm -900..900" label:"Left of the middle; right is minus"`
+	Mass Reading `json:"mass,omitzero" q:"mass kg 20..150" label:"Mass in it" copy:"keep"`
+	X    Reading `json:"x,omitzero" q:"length mm -500..5000" label:"Behind the front axle" copy:"sheet"`
+	Y    Reading `json:"y,omitzero" q:"length mm -900..900" label:"Left of the middle; right is minus" copy:"sheet"`
 }
 
 // Air is the supply as far as the first checks need it.
 type Air struct {
-	Tank       Reading `json:"tank,omitzero" q:"volume L 1..60" label:"Tank"`
-	TankMax    Reading `json:"tankMax,omitzero" q:"pressure bar 4..30" label:"Tank, greatest pressure on its plate"`
-	CutIn      Reading `json:"cutIn,omitzero" q:"pressure bar 2..20" label:"Compressor starts at"`
-	CutOut     Reading `json:"cutOut,omitzero" q:"pressure bar 3..25" label:"Compressor stops at"`
-	Relief     Reading `json:"relief,omitzero" q:"pressure bar 3..30" label:"Relief valve set to"`
-	Compressor Reading `json:"compressor,omitzero" q:"free-air-flow L/min_ANR 2..300" label:"Compressor, free air at working pressure"`
+	Tank       Reading `json:"tank,omitzero" q:"volume L 1..60" label:"Tank" copy:"keep"`
+	TankMax    Reading `json:"tankMax,omitzero" q:"pressure bar 4..30" label:"Tank, greatest pressure on its plate" copy:"out"`
+	CutIn      Reading `json:"cutIn,omitzero" q:"pressure bar 2..20" label:"Compressor starts at" copy:"keep"`
+	CutOut     Reading `json:"cutOut,omitzero" q:"pressure bar 3..25" label:"Compressor stops at" copy:"keep"`
+	Relief     Reading `json:"relief,omitzero" q:"pressure bar 3..30" label:"Relief valve set to" copy:"out"`
+	Compressor Reading `json:"compressor,omitzero" q:"free-air-flow L/min_ANR 2..300" label:"Compressor, free air at working pressure" copy:"keep"`
 }
 
 // LeakTest is one pressure-decay test, from the caution to the last reading.

@@ -9,10 +9,10 @@ type Outline struct {
 	SillFront   Reading   `json:"sillFront,omitzero" q:"length mm 40..700" label:"Sill above the floor, front" where:"behind the front wheel"`
 	SillRear    Reading   `json:"sillRear,omitzero" q:"length mm 40..700" label:"Sill above the floor, rear" where:"before the rear wheel"`
 	Width       Reading   `json:"width,omitzero" q:"length mm 1000..2600" label:"Width of the body" where:"without mirrors"`
-	ArchFront   string    `json:"archFront,omitempty" label:"Front arch" of:"round|flat|covered"`
-	ArchRear    string    `json:"archRear,omitempty" label:"Rear arch" of:"round|flat|covered"`
+	ArchFront   string    `json:"archFront,omitempty" label:"Front arch" of:"round|flat|covered" copy:"keep"`
+	ArchRear    string    `json:"archRear,omitempty" label:"Rear arch" of:"round|flat|covered" copy:"keep"`
 	Stations    []Station `json:"stations,omitempty" label:"Points of the outline"`
-	TracedPhoto string    `json:"tracedPhoto,omitempty" label:"Traced over the picture"` // id in photos
+	TracedPhoto string    `json:"tracedPhoto,omitempty" label:"Traced over the picture" copy:"out"` // id in photos
 }
 
 // Station is a control point of the outline that was put somewhere. Its id is
@@ -27,18 +27,18 @@ type Station struct {
 // Touch is a place where something may meet something when the body moves.
 type Touch struct {
 	ID    string  `json:"id"`
-	Name  string  `json:"name,omitempty" label:"Part"`
-	Moves string  `json:"moves,omitempty" label:"How the room closes" of:"with the body|with the wheel|limits droop"`
-	Meets string  `json:"meets,omitempty" label:"What meets what" of:"hard part and floor|metal and metal|bag and anything|tyre and liner|tyre and anything|rubber meant to rest"`
-	Wheel string  `json:"wheel,omitempty" label:"At which wheel" of:"FL|FR|RL|RR|front|rear"`
+	Name  string  `json:"name,omitempty" label:"Part" copy:"keep"`
+	Moves string  `json:"moves,omitempty" label:"How the room closes" of:"with the body|with the wheel|limits droop" copy:"keep"`
+	Meets string  `json:"meets,omitempty" label:"What meets what" of:"hard part and floor|metal and metal|bag and anything|tyre and liner|tyre and anything|rubber meant to rest" copy:"keep"`
+	Wheel string  `json:"wheel,omitempty" label:"At which wheel" of:"FL|FR|RL|RR|front|rear" copy:"keep"`
 	Room  Reading `json:"room,omitzero" q:"length mm 0..600" label:"Room at ROAD" where:"with the fixed pointer or clay"`
 	Ratio Reading `json:"ratio,omitzero" q:"ratio 1 0.1..3" label:"Room used up per millimetre of travel"`
-	Lock  string  `json:"lock,omitempty" label:"Steering when read" of:"ahead|left lock|right lock"`
+	Lock  string  `json:"lock,omitempty" label:"Steering when read" of:"ahead|left lock|right lock" copy:"keep"`
 	X     Reading `json:"x,omitzero" q:"length mm -1600..6500" label:"Behind the front axle"`
 	Y     Reading `json:"y,omitzero" q:"length mm -1300..1300" label:"Left of the middle; right is minus"`
 	Z     Reading `json:"z,omitzero" q:"length mm 0..2500" label:"Above the floor at ROAD"`
-	Photo string  `json:"photo,omitempty" label:"Picture of the place"` // id in photos
-	Note  string  `json:"note,omitempty" label:"Note"`
+	Photo string  `json:"photo,omitempty" label:"Picture of the place" copy:"out"` // id in photos
+	Note  string  `json:"note,omitempty" label:"Note" copy:"out"`
 }
 
 // Ways are the places that the customer's car must get over.
