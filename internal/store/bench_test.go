@@ -86,6 +86,8 @@ func BenchmarkList(b *testing.B) {
 		"common word":   {Text: "estate", Limit: 10},
 		"two words":     {Text: "leather7 brass3", Limit: 10},
 		"nothing found": {Text: "nowhere at all", Limit: 10},
+		"short word":    {Text: "e3", Limit: 10},
+		"short, none":   {Text: "zq", Limit: 10},
 	} {
 		b.Run(name, func(b *testing.B) {
 			measure(b, func() error { _, err := s.List(b.Context(), q); return err })
@@ -95,7 +97,7 @@ func BenchmarkList(b *testing.B) {
 
 func BenchmarkCounts(b *testing.B) {
 	s := benchStore(b)
-	for name, text := range map[string]string{"all": "", "two words": "leather7 brass3"} {
+	for name, text := range map[string]string{"all": "", "two words": "leather7 brass3", "common": "estate", "short": "e3", "short, none": "zq"} {
 		b.Run(name, func(b *testing.B) {
 			measure(b, func() error { _, err := s.Counts(b.Context(), text); return err })
 		})

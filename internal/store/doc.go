@@ -25,5 +25,6 @@
 // users share.
 //
 // The SQL is one text for SQLite and PostgreSQL; only the files in migrations
-// may differ, by suffix.
+// may differ, by suffix, and the one condition that looks for words (addWords in
+// search.go), by what index those files make.
 package store

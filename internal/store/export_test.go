@@ -22,3 +22,6 @@ func Migrations() fs.FS {
 
 // BackupDSN is the address of the connection that copies.
 func BackupDSN(file string) string { return backupDSN(file) }
+
+// Fold is the form that a search compares texts in.
+func Fold(text string) string { return fold(text) }

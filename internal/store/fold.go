@@ -123,8 +123,3 @@ func findIn(text, word string) (job.Found, bool) {
 	}
 	return f, true
 }
-
-// likePattern is the LIKE pattern, with \ as its escape, for texts that hold a word.
-func likePattern(word string) string {
-	return "%" + strings.NewReplacer(`\`, `\\`, `%`, `\%`, `_`, `\_`).Replace(word) + "%"
-}

@@ -8,15 +8,8 @@ import (
 	"strconv"
 	"strings"
 	"time"
-	"unicode/utf8"
 
 	"jounce/internal/job"
-)
-
-// maxWords and maxQuery are what a search takes: words, and bytes in all.
-const (
-	maxWords = 8
-	maxQuery = 200
 )
 
 // sorting says how one order of the list is asked of the database.
@@ -51,29 +44,6 @@ func (f *filter) add(condition string, values ...any) {
 // String is the WHERE clause.
 func (f *filter) String() string { return " WHERE " + strings.Join(f.where, " AND ") + " " }
 
-// words splits a query into its folded words.
-func words(text string) ([]string, error) {
-	if len(text) > maxQuery || !utf8.ValidString(text) {
-		return nil, &job.Unfit{Field: "search", Read: short(text), Want: fmt.Sprintf("text of %d bytes at most", maxQuery)}
-	}
-	all := strings.Fields(fold(text))
-	if len(all) > maxWords {
-		return nil, &job.Unfit{Field: "search", Read: short(text), Want: fmt.Sprintf("%d words at most", maxWords)}
-	}
-	return all, nil
-}
-
-// addWords adds a condition for each word and returns the tables to look in.
-func (f *filter) addWords(all []string) string {
-	if len(all) == 0 {
-		return "job j"
-	}
-	for _, w := range all {
-		f.add(`w.folded LIKE ? ESCAPE '\'`, likePattern(w))
-	}
-	return "job j JOIN word w ON w.job = j.id"
-}
-
 // List returns a page of the list of jobs. A page that is asked for while
 // somebody saves may show a job twice or not at all when the save moved it over
 // the edge of a page. *job.Unfit when the query cannot be asked.
@@ -90,7 +60,7 @@ func (s *Store) List(ctx context.Context, q job.ListQuery) (job.Listing, error) 
 	}
 	f := &filter{}
 	f.add("j.listed = 1")
-	tables := f.addWords(all)
+	f.addWords(all)
 	if q.State != "" {
 		f.add("j.state = ?", strings.ToValidUTF8(q.State, ""))
 	}
@@ -103,8 +73,8 @@ func (s *Store) List(ctx context.Context, q job.ListQuery) (job.Listing, error) 
 	}
 	limit := pageLimit(q.Limit)
 	f.args = append(f.args, limit+1)
-	query := fmt.Sprintf(`SELECT j.id, j.name, j.state, j.due, j.revision, j.author, j.at, j.summary, j.%[1]s FROM %[2]s%[3]sORDER BY j.%[1]s %[4]s, j.id %[4]s LIMIT $%[5]d`,
-		sort.column, tables, f, direction, len(f.args))
+	query := fmt.Sprintf(`SELECT j.id, j.name, j.state, j.due, j.revision, j.author, j.at, j.summary, j.%[1]s FROM job j%[2]sORDER BY j.%[1]s %[3]s, j.id %[3]s LIMIT $%[4]d`,
+		sort.column, f, direction, len(f.args))
 	list, err := s.rows(ctx, query, f.args, limit, q.Order)
 	if err != nil {
 		return job.Listing{}, s.fail("list of jobs", err)
@@ -181,13 +151,10 @@ func (s *Store) Counts(ctx context.Context, text string) (job.Counts, error) {
 	if err := s.read.QueryRowContext(ctx, `SELECT COUNT(*) FROM job WHERE listed = 1`).Scan(&c.All); err != nil {
 		return c, s.fail("count of jobs", err)
 	}
-	query := `SELECT j.state, COUNT(*) FROM job j WHERE j.listed = 1 GROUP BY j.state`
 	f := &filter{}
-	if len(all) > 0 {
-		// The words are scanned in one go; a join would look up each job's.
-		f.addWords(all)
-		query = `SELECT j.state, COUNT(*) FROM job j WHERE j.listed = 1 AND j.id IN (SELECT w.job FROM word w` + f.String() + `) GROUP BY j.state`
-	}
+	f.add("j.listed = 1")
+	f.addWords(all)
+	query := `SELECT j.state, COUNT(*) FROM job j` + f.String() + `GROUP BY j.state`
 	rows, err := s.read.QueryContext(ctx, query, f.args...)
 	if err != nil {
 		return c, s.fail("count of jobs", err)

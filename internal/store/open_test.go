@@ -112,9 +112,9 @@ func raw(t *testing.T, dir string, statements ...string) {
 
 func TestLimitNewerSchema(t *testing.T) {
 	dir := made(t, 40)
-	raw(t, dir, `INSERT INTO schema_step VALUES (2, 'later', 'x', 0)`)
-	refuses[*store.NewerSchema](t, dir, store.Options{}, "newer", "schema 2")
-	raw(t, dir, `UPDATE schema_step SET version = 9 WHERE version = 2`)
+	raw(t, dir, `INSERT INTO schema_step VALUES (3, 'later', 'x', 0)`)
+	refuses[*store.NewerSchema](t, dir, store.Options{}, "newer", "schema 3")
+	raw(t, dir, `UPDATE schema_step SET version = 9 WHERE version = 3`)
 	refuses[*store.NewerSchema](t, dir, store.Options{}, "newer", "schema 9")
 }
 
@@ -138,7 +138,7 @@ func TestLimitDamaged(t *testing.T) {
 		"first page":     func(t *testing.T, dir, file string) { overwrite(t, file, 100, strings.Repeat("\xaa", 3000)) },
 		"cut in half":    func(t *testing.T, dir, file string) { truncate(t, file, 20000) },
 		"steps gone":     func(t *testing.T, dir, file string) { raw(t, dir, `DROP TABLE schema_step`) },
-		"step missing":   func(t *testing.T, dir, file string) { raw(t, dir, `UPDATE schema_step SET version = 0`) },
+		"step missing":   func(t *testing.T, dir, file string) { raw(t, dir, `UPDATE schema_step SET version = 0 WHERE version = 1`) },
 		"emptied, attachments left": func(t *testing.T, dir, file string) {
 			withAttachment(t, dir)
 			truncate(t, file, 0)
@@ -222,16 +222,20 @@ func TestLimitDamageInside(t *testing.T) {
 // later are the program's schema steps and one more.
 func later(t *testing.T, text string) fstest.MapFS {
 	t.Helper()
-	first, err := fs.ReadFile(store.Migrations(), "0001_start.sqlite.sql")
+	steps := fstest.MapFS{"0001_start.postgres.sql": {Data: []byte("not for this engine")}}
+	names, err := fs.Glob(store.Migrations(), "*.sqlite.sql")
 	if err != nil {
 		t.Fatal(err)
 	}
-	crlf := strings.ReplaceAll(string(first), "\n", "\r\n") // as some checkouts have it
-	return fstest.MapFS{
-		"0001_start.sqlite.sql":   {Data: []byte(crlf)},
-		"0001_start.postgres.sql": {Data: []byte("not for this engine")},
-		"0002_later.sql":          {Data: []byte(text)},
+	for _, name := range names {
+		step, err := fs.ReadFile(store.Migrations(), name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		steps[name] = &fstest.MapFile{Data: []byte(strings.ReplaceAll(string(step), "\n", "\r\n"))} // as some checkouts have it
 	}
+	steps[fmt.Sprintf("%04d_later.sql", len(names)+1)] = &fstest.MapFile{Data: []byte(text)}
+	return steps
 }
 
 func TestExactMigration(t *testing.T) {
@@ -253,7 +257,7 @@ func TestExactMigration(t *testing.T) {
 		s.Close()
 	}
 	refuses[*store.NewerSchema](t, dir, store.Options{})
-	copies, err := filepath.Glob(filepath.Join(dir, "copies", "jounce-schema-1-*.db"))
+	copies, err := filepath.Glob(filepath.Join(dir, "copies", "jounce-schema-2-*.db"))
 	if err != nil || len(copies) != 1 {
 		t.Fatalf("copies %v, %v; want one", copies, err)
 	}
@@ -270,7 +274,7 @@ func TestExactMigration(t *testing.T) {
 func TestLimitMigrationFails(t *testing.T) {
 	dir := made(t, 40)
 	o := store.WithMigrations(store.Options{}, later(t, `CREATE TABLE more (a TEXT); DELETE FROM word; DELETE FROM nothing;`))
-	if _, err := store.Open(t.Context(), dir, o); err == nil || !strings.Contains(err.Error(), "schema step 2 (later)") {
+	if _, err := store.Open(t.Context(), dir, o); err == nil || !strings.Contains(err.Error(), "schema step 3 (later)") {
 		t.Errorf("%v", err)
 	}
 	s := open(t, dir)

@@ -167,19 +167,19 @@ func writeHead(ctx context.Context, tx *sql.Tx, save job.Save, r job.Revision, a
 	return true, err
 }
 
-// writeWords replaces what a search looks through.
+// writeWords replaces what a search looks through, where the save changed it.
 func writeWords(ctx context.Context, tx *sql.Tx, save job.Save) error {
 	all := passages(save)
 	text, err := json.Marshal(all)
 	if err != nil {
 		return err
 	}
-	_, err = tx.ExecContext(ctx, `INSERT INTO word (job, folded) VALUES ($1, $2) ON CONFLICT (job) DO UPDATE SET folded = excluded.folded`,
+	_, err = tx.ExecContext(ctx, `INSERT INTO word (job, folded) VALUES ($1, $2) ON CONFLICT (job) DO UPDATE SET folded = excluded.folded WHERE word.folded <> excluded.folded`,
 		save.Job, foldPassages(all))
 	if err != nil {
 		return err
 	}
-	_, err = tx.ExecContext(ctx, `INSERT INTO passage (job, content) VALUES ($1, $2) ON CONFLICT (job) DO UPDATE SET content = excluded.content`,
+	_, err = tx.ExecContext(ctx, `INSERT INTO passage (job, content) VALUES ($1, $2) ON CONFLICT (job) DO UPDATE SET content = excluded.content WHERE passage.content <> excluded.content`,
 		save.Job, string(text))
 	return err
 }
