@@ -3,6 +3,7 @@ package job
 import (
 	"fmt"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -108,34 +109,42 @@ func (j *Job) Set(path, text string, shown bool) error {
 
 // Remove takes an item out of a list: "springs[s1].points[p2]".
 func (j *Job) Remove(path string) error {
+	list, at, ok := j.itemAt(path)
+	if !ok {
+		return fmt.Errorf("%s: the record has no such item in a list", path)
+	}
+	list.Set(reflect.AppendSlice(list.Slice(0, at), list.Slice(at+1, list.Len())))
+	return nil
+}
+
+// itemAt finds an item: the list it stands in, and where.
+func (j *Job) itemAt(path string) (list reflect.Value, at int, ok bool) {
 	v := reflect.ValueOf(j).Elem()
 	parts := strings.Split(path, ".")
 	for n, part := range parts {
 		name, id, listed := cutItem(part)
 		sf, ok := memberOf(v.Type(), name)
 		if !ok {
-			return fmt.Errorf("%s: the record has no place of this name", path)
+			return list, 0, false
 		}
 		v = v.FieldByIndex(sf.Index)
-		if !listed {
-			continue
-		}
-		for i := 0; i < v.Len(); i++ {
-			if v.Index(i).FieldByName("ID").String() != id {
-				continue
+		if listed {
+			if v.Kind() != reflect.Slice {
+				return list, 0, false
 			}
+			if at = slices.Index(idsOf(v), id); at < 0 {
+				return list, 0, false
+			}
+			list, v = v, v.Index(at)
 			if n == len(parts)-1 {
-				v.Set(reflect.AppendSlice(v.Slice(0, i), v.Slice(i+1, v.Len())))
-				return nil
+				return list, at, true
 			}
-			v = v.Index(i)
-			break
 		}
-		if v.Kind() == reflect.Slice {
-			return fmt.Errorf("%s: there is no item %q in %s", path, id, name)
+		if v.Kind() != reflect.Struct {
+			return list, 0, false
 		}
 	}
-	return fmt.Errorf("%s: not an item of a list", path)
+	return list, 0, false
 }
 
 // NextID is an id that no item of the list has: "p3".
