@@ -143,12 +143,16 @@ func (s *server) typedIn(o *opened, t form.Typed, changes []form.Change, signer 
 }
 
 // keep saves a record as the next revision.
-func (s *server) keep(r *http.Request, rec *job.Job, base int, signer, note string) (job.Revision, error) {
-	save, err := saveOf(rec, study.Of(rec, s.Shop), base, signer, note)
+func (s *server) keep(r *http.Request, rec *job.Job, base int, signer, why string) (job.Revision, error) {
+	save, err := saveOf(rec, study.Of(rec, s.Shop), base, signer, why)
 	if err != nil {
 		return job.Revision{}, err
 	}
-	return s.Records.Save(r.Context(), save)
+	rev, err := s.Records.Save(r.Context(), save)
+	if err == nil {
+		note(r, rev)
+	}
+	return rev, err
 }
 
 // hrefOf is the page on which a place is typed.

@@ -5,7 +5,6 @@ import (
 	"strconv"
 
 	"jounce/internal/job"
-	"jounce/internal/study"
 	"jounce/internal/web/page"
 )
 
@@ -135,11 +134,8 @@ func (s *server) restore(w http.ResponseWriter, r *http.Request) error {
 	if err != nil || base != now.Rev.Number {
 		return asked{"somebody saved revision " + itoa(now.Rev.Number) + " meanwhile; look at it, then restore again"}
 	}
-	save, err := saveOf(old.Rec, study.Of(old.Rec, s.Shop), base, signer, "restored from revision "+itoa(old.Rev.Number))
-	if err != nil {
-		return err
-	}
-	if _, err := s.Records.Save(r.Context(), save); err != nil {
+	why := "restored from revision " + itoa(old.Rev.Number) + ", by " + old.Rev.Author + ", " + page.Moment(old.Rev.At)
+	if _, err := s.keep(r, old.Rec, base, signer, why); err != nil {
 		return err
 	}
 	http.Redirect(w, r, "/jobs/"+now.ID+"/history", http.StatusSeeOther)

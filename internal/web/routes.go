@@ -24,6 +24,7 @@ func (s *server) routes(mux *http.ServeMux) {
 		"GET /jobs/{id}/sign/{finding}":      s.sign,
 		"POST /jobs/{id}/sign/{finding}":     s.sign,
 		"GET /jobs/{id}/history":             s.history,
+		"POST /jobs/{id}/undo":               s.undo,
 		"GET /jobs/{id}/history/{n}":         s.revision,
 		"POST /jobs/{id}/history/{n}":        s.restore,
 		"GET /jobs/{id}/leak":                s.leakList,

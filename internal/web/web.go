@@ -133,6 +133,7 @@ func (s *server) page(do action) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		if r.Method == http.MethodPost {
 			r.Body = http.MaxBytesReader(w, r.Body, mostForm)
+			w, r = noting(w, r)
 		}
 		if err := do(w, r); err != nil {
 			s.fail(w, r, err)

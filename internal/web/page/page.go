@@ -31,9 +31,22 @@ type Base struct {
 	Counts  []string       // words in the place of the tally
 	Room    string         // key of the room one is in
 	Rooms   []Room
-	Live    bool // the page recalculates while typing
+	Live    bool  // the page recalculates while typing
+	Kept    *Kept // the newest revision, where the page says it
 
 	Theme, Signer, Shop, Program, Here string
+}
+
+// Kept is the status line of a job's page: the newest revision, and its undo.
+type Kept struct {
+	ID     string // of the job
+	Number int    // of the revision
+	Words  string // what it changed
+	By, At string // who kept it, and when
+	Fresh  bool   // this page was reached by keeping it
+	Newest int    // number of the newest revision, where somebody kept one since
+	Undo   bool   // it can be taken back
+	Back   string // address that an undo comes back to
 }
 
 // Common is the base itself.
