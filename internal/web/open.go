@@ -72,7 +72,7 @@ func carLine(rec *job.Job) string {
 func (s *server) jobBase(r *http.Request, o *opened, room, sheet string) page.Base {
 	tally := o.Res.Tally
 	return page.Base{Title: o.ID + " " + o.Name() + ", " + sheet, Heading: o.ID + " " + o.Name(), Who: carLine(o.Rec),
-		Tally: &tally, Room: room, Rooms: roomsOf(o.ID, room), Kept: s.kept(r, o, room)}
+		Tally: &tally, Room: room, Rooms: roomsOf(o.ID, room), Status: s.kept(r, o, room)}
 }
 
 // titleBlock is the block at the foot of a sheet.

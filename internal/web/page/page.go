@@ -32,7 +32,7 @@ type Base struct {
 	Room    string         // key of the room one is in
 	Rooms   []Room
 	Live    bool  // the page recalculates while typing
-	Kept    *Kept // the newest revision, where the page says it
+	Status  *Kept // the newest revision, where the page says it
 
 	Theme, Signer, Shop, Program, Here string
 }
