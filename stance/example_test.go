@@ -78,3 +78,21 @@ func ExampleCentreHeight() {
 	fmt.Printf("%.2f m\n", h)
 	// Output: 0.52 m
 }
+
+func ExampleOrder() {
+	points := []stance.Contact{
+		{Name: "exhaust joint", Moves: stance.WithBody, Room: 0.104, Half: 0.002, Back: 1.5, Wheelbase: 2.540},
+		{Name: "inner liner", Moves: stance.WithWheel, Room: 0.089, Half: 0.002, Ratio: 1},
+		{Name: "bump stop", Moves: stance.WithWheel, Room: 0.068, Half: 0.002, Ratio: 1},
+	}
+	path, _ := stance.NewPath(0.045, -0.140, [2]bool{true, true}, stance.Pose{})
+	met, _ := stance.Order(points, path)
+	for _, m := range met {
+		left, _ := points[m.Index].At(stance.Pose{Front: -0.080, Rear: -0.080})
+		fmt.Printf("%s at %.0f ± %.0f, %.0f left at −80\n", points[m.Index].Name, -m.At*1e3, m.Half*1e3, left.Left*1e3)
+	}
+	// Output:
+	// bump stop at 68 ± 2, -12 left at −80
+	// inner liner at 89 ± 2, 9 left at −80
+	// exhaust joint at 104 ± 2, 24 left at −80
+}
