@@ -58,6 +58,7 @@ type Photo struct {
 	Name        string `json:"name,omitempty" label:"Picture"`
 	File        string `json:"file,omitempty" label:"File"` // SHA-256 of the attachment
 	View        string `json:"view,omitempty" label:"Shows" of:"left side|right side|front|rear|a detail"`
+	Stands      string `json:"stands,omitempty" label:"The car stands at" of:"as received|DOWN|ROAD|HUMP|HIGH"`
 	Taken       string `json:"taken,omitempty" label:"Taken"`
 	FrontHub    string `json:"frontHub,omitempty" label:"Front hub in the picture"`
 	RearHub     string `json:"rearHub,omitempty" label:"Rear hub in the picture"`
