@@ -6,6 +6,7 @@ import "strconv"
 // answers stand on each other.
 func (v *view) questions() {
 	if len(v.out.Refusal) > 0 {
+		v.body()
 		v.leaks()
 		return
 	}
@@ -16,6 +17,8 @@ func (v *view) questions() {
 	v.springs()
 	v.travel()
 	v.heights()
+	v.body()
+	v.path()
 	v.leaks()
 	v.wishes()
 }

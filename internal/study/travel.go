@@ -24,6 +24,7 @@ func (v *view) axleTravel(i int) {
 	t := &v.out.Axles[i].Travel
 	t.Down, t.Hump, t.High = v.change[0][i], v.change[2][i], v.change[3][i]
 	parts, others, up, down := v.telescopes(i)
+	v.open[i] = [2][]finding.Gap{up, down}
 	b, err := spring.Travel(parts, others)
 	if err != nil && len(parts)+len(others) > 0 {
 		v.ask("axles."+name+".damper.road", v.text("axles."+name+".damper.road"), err.Error())

@@ -24,6 +24,8 @@ type view struct {
 	parsed   map[string]quantity.Value // what was read from it
 	bad      map[string]bool           // places whose text cannot be used
 	air      [2]*air                   // springs, once they are made
+	way      way                       // the way of the body, once it is laid
+	open     [2][2][]finding.Gap       // what each axle's travel waits for, up and down
 
 	watch func(doubt.Func, []doubt.Input, doubt.Result) // sees every calculation; for tests
 
