@@ -106,7 +106,9 @@ func (s *server) takeName(w http.ResponseWriter, r *http.Request) error {
 // that was posted, and reports false.
 func (s *server) signer(w http.ResponseWriter, r *http.Request) (string, bool, error) {
 	if name := cleanName(r.PostFormValue(":signer")); name != "" {
-		keepCookie(w, signerCookie, url.QueryEscape(name))
+		if r.PostFormValue(":sent") == "" { // what is sent later was signed when it was typed
+			keepCookie(w, signerCookie, url.QueryEscape(name))
+		}
 		return name, true, nil
 	}
 	if name := signerOf(r); name != "" {

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"errors"
 	"net/http"
 	"net/url"
 	"strings"
@@ -21,6 +22,7 @@ type edit struct {
 	Unsaved bool       // the page shows what is not saved
 	Asked   []asking   // questions that keep this form from being saved
 	Added   string     // path of an item that was just added
+	Aside   string     // what was put aside by an answer to a clash, for the history
 }
 
 // asking is one question above the form, with a link to its field.
@@ -46,7 +48,6 @@ func (s *server) edit(w http.ResponseWriter, r *http.Request, out show, next fun
 	if err := r.ParseForm(); err != nil {
 		return err
 	}
-	t := form.Read(r.PostForm)
 	live := r.Header.Get("X-Live") != ""
 	signer := signerOf(r)
 	if !live {
@@ -56,90 +57,146 @@ func (s *server) edit(w http.ResponseWriter, r *http.Request, out show, next fun
 		}
 		signer = name
 	}
-	shown := o.Rec
-	if t.Base != 0 && t.Base != o.Rev.Number {
-		old, err := s.Records.LoadRevision(r.Context(), o.ID, t.Base)
-		if err != nil {
-			return err
-		}
-		before, err := s.study(old)
-		if err != nil {
-			return err
-		}
-		shown = before.Rec
+	t := form.Read(r.PostForm)
+	if to := s.sent.next(t.Sent); to != "" && !live {
+		return leadOn(w, r, to) // it was taken before
 	}
-	changes := t.Changes(shown)
-	if both := clashes(changes, shown, o.Rec); len(both) > 0 && !live {
-		return s.askBoth(w, r, o, both, changes, t)
-	}
-	e, err := s.typedIn(o, t, changes, signer, !live)
+	f, err := s.filled(r, o, t, signer)
 	if err != nil {
-		return asked{err.Error()}
+		return err
 	}
-	if live || t.Add != "" {
-		return out(http.StatusOK, e)
-	}
-	if len(e.Asked) > 0 {
-		return out(http.StatusUnprocessableEntity, e)
-	}
-	if len(changes) > 0 || t.Remove != "" {
-		if _, err := s.keep(r, e.Rec, o.Rev.Number, signer, ""); err != nil {
-			return s.late(w, r, err, changes, t, shown)
+	for {
+		e, both, err := s.typedIn(o, f, live)
+		switch {
+		case err != nil:
+			return asked{err.Error()}
+		case len(both) > 0 && !live:
+			return s.askBoth(w, r, o, f, both)
+		case live || t.Add != "":
+			return out(http.StatusOK, e)
+		case len(e.Asked) > 0:
+			return out(http.StatusUnprocessableEntity, e)
 		}
+		if e.Aside != "" || len(job.Diff(o.Rec, e.Rec)) > 0 {
+			_, err := s.keep(r, e.Rec, o.Rev.Number, signer, e.Aside)
+			if lost, ok := errors.AsType[*job.Conflict](err); ok && lost.Current.Number > o.Rev.Number {
+				if o, err = s.study(lost.Current); err == nil {
+					continue // somebody saved in the same moment
+				}
+			}
+			if err != nil {
+				return err
+			}
+		}
+		to := next(e)
+		s.sent.took(t.Sent, to)
+		return leadOn(w, r, to)
 	}
-	http.Redirect(w, r, next(e), http.StatusSeeOther)
-	return nil
 }
 
-// typedIn brings what was typed into a copy of the record and studies it.
-// toKeep makes sure that the record can be read again, which a page that is only
-// shown need not.
-func (s *server) typedIn(o *opened, t form.Typed, changes []form.Change, signer string, toKeep bool) (*edit, error) {
-	rec := o.Rec.Clone()
-	by := form.Signature{Who: signer, At: s.Clock().Format(time.RFC3339)}
-	if err := form.Apply(rec, changes, by); err != nil {
-		return nil, err
+// filled is a form as it came, with the record that its page showed.
+type filled struct {
+	form.Typed
+	shown   *job.Job
+	changes []form.Change
+	by      form.Signature
+}
+
+// filled finds the record that a form was made from, and what the form changes.
+func (s *server) filled(r *http.Request, o *opened, t form.Typed, signer string) (*filled, error) {
+	if t.Base == 0 {
+		t.Base = o.Rev.Number
 	}
-	e := &edit{Base: o.Rev.Number, Unsaved: true}
-	if t.Remove != "" {
-		if err := rec.Remove(t.Remove); err != nil {
-			return nil, err
-		}
-	}
-	if t.Add != "" {
-		path, err := form.Append(rec, t.Add)
+	f := &filled{Typed: t, shown: o.Rec, by: form.Signature{Who: signer, At: s.typedAt(t.At)}}
+	if t.Base != o.Rev.Number {
+		old, err := s.revisionOf(r.Context(), o.ID, t.Base)
 		if err != nil {
 			return nil, err
+		}
+		f.shown = old.rec
+	}
+	f.changes = t.Changes(f.shown)
+	return f, nil
+}
+
+// longestUnsent is how long a form may have waited in a browser for its time to
+// be believed.
+const longestUnsent = 60 * 24 * time.Hour
+
+// typedAt is when a form was typed: now, or when the browser that sends it later
+// says, on the shop's clock.
+func (s *server) typedAt(said string) string {
+	now := s.Clock()
+	if at, err := time.Parse(time.RFC3339, said); err == nil && at.Before(now) && now.Sub(at) < longestUnsent {
+		now = at.In(now.Location())
+	}
+	return now.Format(time.RFC3339)
+}
+
+// typedIn brings what was typed into the record that its page showed, merges it
+// with what was saved since, and studies the result. A page that only shows what
+// is typed takes the typed value where two clash, and need not make sure that the
+// record can be read again.
+func (s *server) typedIn(o *opened, f *filled, live bool) (*edit, []job.Clash, error) {
+	rec := f.shown.Clone()
+	if err := form.Apply(rec, f.changes, f.by); err != nil {
+		return nil, nil, err
+	}
+	if f.Remove != "" {
+		if err := rec.Remove(f.Remove); err != nil {
+			return nil, nil, err
+		}
+	}
+	e := &edit{Base: o.Rev.Number, Unsaved: true}
+	var both []job.Clash
+	if f.Base != o.Rev.Number {
+		rec, both, e.Aside = f.merged(rec, o, live)
+	}
+	if f.Add != "" {
+		path, err := form.Append(rec, f.Add)
+		if err != nil {
+			return nil, nil, err
 		}
 		e.Added = path
 	}
-	if toKeep {
+	if !live {
 		doc, err := rec.Encode()
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		if _, err := job.Decode(doc); err != nil {
-			return nil, err // an id that no item can have: nothing is saved that cannot be read again
+			return nil, nil, err // an id that no item can have: nothing is saved that cannot be read again
 		}
 	}
+	if len(both) > 0 && !live {
+		return nil, both, nil
+	}
+	s.show(e, o, f, rec)
+	if live {
+		e.View.Since = f.since(o)
+	}
+	return e, both, nil
+}
+
+// show studies the record of an edit and lists what it asks.
+func (s *server) show(e *edit, o *opened, f *filled, rec *job.Job) {
 	res := study.Of(rec, s.Shop)
 	res.Problems = append(res.Problems, study.Exchanged(o.Rec, rec)...)
 	e.opened = &opened{ID: o.ID, Rev: o.Rev, Rec: rec, Res: res}
 	e.View = form.NewView(rec, e.Res.Problems)
 	changed := map[string]bool{}
-	for _, c := range changes {
-		changed[c.Path] = true
+	for _, c := range f.changes {
+		changed[c.Path] = f.Stands[c.Path] != job.Theirs
 	}
 	for _, p := range e.Res.Problems {
 		switch {
-		case t.Open[p.Path]:
+		case f.Open[p.Path]:
 			e.View.Open[p.Path] = true
 			e.Open = append(e.Open, p.Path)
 		case changed[p.Path]:
 			e.Asked = append(e.Asked, asking{p.Path, p.Label})
 		}
 	}
-	return e, nil
 }
 
 // keep saves a record as the next revision.

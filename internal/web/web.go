@@ -47,6 +47,7 @@ type server struct {
 	views    map[string]*view
 	standing *standing
 	studied  *studied
+	sent     *sent
 }
 
 // New makes the handler of all pages. It panics when a template or an asset is
@@ -64,7 +65,7 @@ func New(o Options) http.Handler {
 	if o.Name == "" {
 		o.Name = "Jounce"
 	}
-	s := &server{Options: o, assets: newAssets(), studied: new(studied)}
+	s := &server{Options: o, assets: newAssets(), studied: new(studied), sent: new(sent)}
 	s.views = s.newViews()
 	return stand(s)
 }

@@ -23,8 +23,21 @@ const (
 	Add     = ":add"     // path of a list that gets a new item
 	Remove  = ":remove"  // path of an item that goes
 	Signer  = ":signer"
-	with    = ":with" // ends a name: the instrument of the place before it
+	Sent    = ":sent"   // what the browser calls this form, so that it is taken once only
+	At      = ":at"     // when it was typed, where it is sent later; RFC 3339
+	Seen    = ":seen"   // revision whose values the answers to clashes were given to
+	stands  = ":stands" // ends a name: the answer to a clash at the place before it
+	with    = ":with"   // ends a name: the instrument of the place before it
 )
+
+// stand is what an answer to a clash is called in a form.
+var stand = map[string]job.Stand{"mine": job.Mine, "theirs": job.Theirs, "both": job.Both}
+
+// Stands is the name of the answer to a clash at a place.
+func Stands(path string) string { return path + stands }
+
+// Answers tells that a name belongs to the page that asks which value stands.
+func Answers(name string) bool { return name == Seen || strings.HasSuffix(name, stands) }
 
 // Typed is what a form brought.
 type Typed struct {
@@ -35,18 +48,25 @@ type Typed struct {
 	NotRead string            // place that cannot be read today
 	Add     string            // list that gets an item
 	Remove  string            // item that goes
+	Sent    string            // what the browser calls it
+	At      string            // when it was typed; empty for now
+	Seen    int               // revision that Stands answers to
+	Stands  map[string]job.Stand
 }
 
 // Read takes a posted form apart.
 func Read(v url.Values) Typed {
-	t := Typed{Texts: map[string]string{}, With: map[string]string{}, Open: map[string]bool{},
-		NotRead: v.Get(NotRead), Add: v.Get(Add), Remove: v.Get(Remove)}
+	t := Typed{Texts: map[string]string{}, With: map[string]string{}, Open: map[string]bool{}, Stands: map[string]job.Stand{},
+		NotRead: v.Get(NotRead), Add: v.Get(Add), Remove: v.Get(Remove), Sent: v.Get(Sent), At: v.Get(At)}
 	t.Base, _ = strconv.Atoi(v.Get(Base))
+	t.Seen, _ = strconv.Atoi(v.Get(Seen))
 	for name, vals := range v {
 		text := strings.ReplaceAll(vals[len(vals)-1], "\r\n", "\n")
 		switch place, isWith := strings.CutSuffix(name, with); {
 		case isWith:
 			t.With[place] = text
+		case strings.HasSuffix(name, stands):
+			t.Stands[strings.TrimSuffix(name, stands)] = stand[text]
 		case !strings.Contains(name, ":"):
 			t.Texts[name] = text
 		}
@@ -210,6 +230,7 @@ type Field struct {
 	Tools    []Option // instruments that read this kind, where there are any
 	By       string   // who, when, with what
 	NotRead  string   // why it is not read
+	Since    string   // what somebody saved here since the form was opened
 	Problem  *Problem
 }
 
@@ -236,6 +257,7 @@ type View struct {
 	Rec      *job.Job
 	Problems map[string]job.Problem
 	Open     map[string]bool
+	Since    map[string]string // what was saved meanwhile, by place
 }
 
 // NewView takes a record and what is wrong in it.
@@ -266,7 +288,7 @@ func (v *View) of(f job.Field) Field {
 		if f.Unit.Kind() != quantity.KindNone {
 			out.Unit = f.Unit.String()
 		}
-		out.By, out.NotRead = v.signed(*f.Reading), f.Reading.NotRead
+		out.By, out.NotRead = v.Signed(*f.Reading), f.Reading.NotRead
 		out.Tools = v.tools(f)
 	}
 	for _, c := range v.choices(f) {
@@ -274,6 +296,7 @@ func (v *View) of(f job.Field) Field {
 		out.Options = append(out.Options, c)
 	}
 	m := member(f.Path)
+	out.Since = v.Since[f.Path]
 	out.Long = m == "note" || m == "words" || m == "reason" || m == "holds"
 	out.Date = m == "promised" || m == "checked" || m == "due" || m == "at"
 	if p, ok := v.Problems[f.Path]; ok {
@@ -327,7 +350,8 @@ func (v *View) tools(f job.Field) []Option {
 	return out
 }
 
-func (v *View) signed(r job.Reading) string {
+// Signed says who took a reading, when and with what.
+func (v *View) Signed(r job.Reading) string {
 	var parts []string
 	if r.By != "" {
 		parts = append(parts, r.By)
