@@ -7,6 +7,7 @@ package study
 import (
 	"sort"
 
+	"jounce/body"
 	"jounce/internal/catalog"
 	"jounce/internal/finding"
 	"jounce/internal/job"
@@ -22,7 +23,8 @@ type Result struct {
 	Corners  [4]Corner
 	Axles    [2]Axle
 	Heights  Heights
-	Path     Path // the way of the body, and what touches on it
+	Path     Path         // the way of the body, and what touches on it
+	Body     body.Outline // at ROAD, from what was measured of it
 	Weights  Weights
 	Leaks    []Leak
 }
