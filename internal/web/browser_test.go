@@ -46,16 +46,7 @@ func TestMain(m *testing.M) {
 // tab is one isolated profile; every console message fails the test.
 func tab(t *testing.T, s *shop) context.Context {
 	t.Helper()
-	if err := chromedp.Do(browser); err != nil {
-		t.Fatalf("these tests need chromium on the path: %v", err)
-	}
-	limit, cancel := context.WithTimeout(browser, 40*time.Second)
-	t.Cleanup(cancel)
-	ctx, done := chromedp.NewContext(limit, chromedp.WithNewBrowserContext())
-	t.Cleanup(done)
-	if err := chromedp.Do(ctx); err != nil {
-		t.Fatal(err)
-	}
+	ctx := profile(t, s, 40*time.Second)
 	messages := chromedp.Console(ctx)
 	go func() {
 		for m, err := range messages {
@@ -67,6 +58,22 @@ func tab(t *testing.T, s *shop) context.Context {
 			}
 		}
 	}()
+	return ctx
+}
+
+// profile is one isolated profile that signs as T. Marrow.
+func profile(t *testing.T, s *shop, atMost time.Duration) context.Context {
+	t.Helper()
+	if err := chromedp.Do(browser); err != nil {
+		t.Fatalf("these tests need chromium on the path: %v", err)
+	}
+	limit, cancel := context.WithTimeout(browser, atMost)
+	t.Cleanup(cancel)
+	ctx, done := chromedp.NewContext(limit, chromedp.WithNewBrowserContext())
+	t.Cleanup(done)
+	if err := chromedp.Do(ctx); err != nil {
+		t.Fatal(err)
+	}
 	cookie(t, ctx, s, signerCookie, url.QueryEscape("T. Marrow"))
 	return ctx
 }
