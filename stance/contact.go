@@ -34,7 +34,8 @@ func (m Moves) String() string {
 type Contact struct {
 	Name      string
 	Moves     Moves
-	Room      float64 // clearance at ROAD [m]
+	Room      float64 // clearance as read [m]
+	Read      Pose    // pose in which it was read; nothing is ROAD
 	Half      float64 // ± of Room [m]
 	Ratio     float64 // room used up over travel [1]; with the body it is 1
 	RatioHalf float64 // ± of Ratio [1]
@@ -56,7 +57,8 @@ type Room struct {
 //	left = room − ratio·travel
 //	U²(left) = U²(room) + travel²·U²(ratio)
 //
-// room at ROAD [m]; ratio [1] room used up over travel; travel [m] from ROAD:
+// room as read [m]; ratio [1] room used up over travel; travel [m] from the pose
+// in which it was read, ROAD where none is said:
 // fall of the body at the point for one that moves with it (a straight line from
 // axle to axle, ratio 1), rise of the wheel for one that moves with the wheel,
 // fall of the wheel for one that limits droop. Handbook calculation 1 and step
@@ -71,7 +73,7 @@ func (c Contact) At(p Pose) (Room, error) {
 	}
 	travel := math.Inf(-1)
 	for _, w := range c.weights() {
-		travel = math.Max(travel, w[0]*p.Front+w[1]*p.Rear)
+		travel = math.Max(travel, c.travel(w, p))
 	}
 	return Room{Left: c.Room - c.ratio()*travel, Half: doubt.Combine(c.Half, travel*c.ratioHalf()), Travel: travel}, nil
 }
@@ -120,6 +122,10 @@ func (c Contact) weights() [][2]float64 {
 		return [][2]float64{{0, sign}}
 	}
 	return [][2]float64{{sign, 0}}
+}
+
+func (c Contact) travel(weight [2]float64, p Pose) float64 {
+	return weight[0]*(p.Front-c.Read.Front) + weight[1]*(p.Rear-c.Read.Rear)
 }
 
 // Path is a way of the body from its highest to its lowest through some poses,
@@ -228,7 +234,7 @@ func (c Contact) piece(a, b Pose) (Meeting, bool) {
 	first := math.Inf(1)
 	var m Meeting
 	for _, w := range c.weights() {
-		ta, tb := w[0]*a.Front+w[1]*a.Rear, w[0]*b.Front+w[1]*b.Rear
+		ta, tb := c.travel(w, a), c.travel(w, b)
 		s := (c.Room/c.ratio() - ta) / (tb - ta)
 		if !(tb > ta) || !(s >= 0 && s <= 1+1e-12) || s >= first {
 			continue

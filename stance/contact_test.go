@@ -74,6 +74,10 @@ func TestExactContact(t *testing.T) {
 	any := Contact{Name: "lowest", Moves: WithBody, Room: 0.104, Somewhere: true}
 	near(t, "lowest [mm]", must[Room](t)(any.At(Pose{-0.020, -0.055})).Left/mm, 49, 1e-9)
 	near(t, "lowest [mm]", must[Room](t)(any.At(Pose{-0.055, -0.020})).Left/mm, 49, 1e-9)
+	// Read with the rear 15 mm higher than ROAD: at ROAD it may stand behind.
+	any.Read = Pose{0, 0.015}
+	near(t, "lowest at ROAD [mm]", must[Room](t)(any.At(Pose{})).Left/mm, 89, 1e-9)
+	near(t, "lowest as read [mm]", must[Room](t)(any.At(Pose{0, 0.015})).Left/mm, 104, 1e-9)
 }
 
 // Where a point meets, no room is left; just above, some is. Seen along many

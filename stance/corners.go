@@ -212,20 +212,11 @@ func LooksExchanged(before, now Corners, noise float64) (ExchangeCheck, error) {
 			return e, &Missing{For: "the comparison of two weighings", What: []string{"all four corners of both"}}
 		}
 	}
-	best := NoExchange
-	for x := NoExchange; x <= Diagonals; x++ {
-		for i, from := range exchanges[x] {
-			e.IfMoved[x] += math.Abs(now[from].Value-before[i].Value) / 4
-		}
-		if e.IfMoved[x] < e.IfMoved[best] {
-			best = x
-		}
+	var a, b [4]float64
+	for _, w := range Wheels {
+		a[w], b[w] = before[w].Value, now[w].Value
 	}
-	e.AsRead = e.IfMoved[NoExchange]
-	if best != NoExchange && e.AsRead > noise && e.IfMoved[best] < e.AsRead/3 {
-		e.Looks = best
-	}
-	return e, nil
+	return Exchanged(a, b, noise), nil
 }
 
 // DriverSide says whether the side the driver sits on became heavier.

@@ -96,3 +96,17 @@ func ExampleOrder() {
 	// inner liner at 89 ± 2, 9 left at −80
 	// exhaust joint at 104 ± 2, 24 left at −80
 }
+
+func ExampleHumpNeed() {
+	short, _ := stance.HumpNeed(0.100, 0.9, 2.540)
+	long, _ := stance.HumpNeed(0.100, 3.7, 2.540)
+	fmt.Printf("%.0f mm short, %.0f mm long\n", short*1e3, long*1e3)
+	// Output: 100 mm short, 47 mm long
+}
+
+func ExampleWay_Over() {
+	drive, _ := stance.Driveway(0.020, 4.0, 0.50)
+	o, _ := drive.Over(2.540, 0.281, -0.690, 2.540+0.900)
+	fmt.Printf("belly %.0f, lip %.0f, tail %.0f mm\n", o.Between*1e3, o.At[0]*1e3, o.At[1]*1e3)
+	// Output: belly 79, lip 94, tail 114 mm
+}
