@@ -242,7 +242,8 @@ func (m *mover) beneath(x, y int, u, v, at float64, c *column) [3]float64 {
 		w := c.wheel
 		if du, dv := u-w.u, v-w.v; du*du+dv*dv < w.r*w.r {
 			if math.Abs(du) < 0.3*w.r {
-				m.hidden = math.Max(m.hidden, (math.Min(v, w.v+w.tyre)-c.bot)/m.scale.PixelsPerMetre)
+				top := w.v + math.Sqrt(w.tyre*w.tyre-du*du)
+				m.hidden = math.Max(m.hidden, (math.Min(v, top)-c.bot)/m.scale.PixelsPerMetre)
 			}
 			return m.roundTyre(x, y, u, at, math.Hypot(du, dv), math.Atan2(dv, du), w)
 		}
