@@ -1,7 +1,6 @@
 package store
 
 import (
-	"slices"
 	"strings"
 	"unicode"
 
@@ -67,17 +66,6 @@ func passages(save job.Save) []job.Passage {
 		}
 	}
 	return all
-}
-
-// foldPassages are the folded words of all passages, each once: a query is split
-// into words, so that nothing else can be asked for.
-func foldPassages(all []job.Passage) string {
-	var each []string
-	for _, p := range all {
-		each = append(each, strings.Fields(fold(p.Text))...)
-	}
-	slices.Sort(each)
-	return strings.Join(slices.Compact(each), " ")
 }
 
 // find looks for a folded word in the passages as typed.

@@ -138,7 +138,9 @@ func TestLimitDamaged(t *testing.T) {
 		"first page":     func(t *testing.T, dir, file string) { overwrite(t, file, 100, strings.Repeat("\xaa", 3000)) },
 		"cut in half":    func(t *testing.T, dir, file string) { truncate(t, file, 20000) },
 		"steps gone":     func(t *testing.T, dir, file string) { raw(t, dir, `DROP TABLE schema_step`) },
-		"step missing":   func(t *testing.T, dir, file string) { raw(t, dir, `UPDATE schema_step SET version = 0 WHERE version = 1`) },
+		"step missing": func(t *testing.T, dir, file string) {
+			raw(t, dir, `UPDATE schema_step SET version = 0 WHERE version = 1`)
+		},
 		"emptied, attachments left": func(t *testing.T, dir, file string) {
 			withAttachment(t, dir)
 			truncate(t, file, 0)

@@ -175,7 +175,7 @@ func writeWords(ctx context.Context, tx *sql.Tx, save job.Save) error {
 		return err
 	}
 	_, err = tx.ExecContext(ctx, `INSERT INTO word (job, folded) VALUES ($1, $2) ON CONFLICT (job) DO UPDATE SET folded = excluded.folded WHERE word.folded <> excluded.folded`,
-		save.Job, foldPassages(all))
+		save.Job, searched(all))
 	if err != nil {
 		return err
 	}

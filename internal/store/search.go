@@ -2,6 +2,7 @@ package store
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -14,8 +15,9 @@ const (
 	maxQuery = 200
 )
 
-// indexed is the least length of a word that the index knows [characters].
-const indexed = 3
+// mark stands around each character behind the words of a job. No folded text
+// holds it.
+const mark = "\x1f"
 
 // words splits a query into its folded words.
 func words(text string) ([]string, error) {
@@ -29,45 +31,57 @@ func words(text string) ([]string, error) {
 	return all, nil
 }
 
+// searched is the text that is kept for searching a save: the folded words of all
+// passages, each once (a query is split into words, so that nothing else can be
+// asked for), then every character in them, each once between marks.
+func searched(all []job.Passage) string {
+	var each []string
+	for _, p := range all {
+		each = append(each, strings.Fields(fold(p.Text))...)
+	}
+	slices.Sort(each)
+	text := strings.Join(slices.Compact(each), " ")
+	letters := []rune(strings.ReplaceAll(text, " ", ""))
+	slices.Sort(letters)
+	var b strings.Builder
+	b.WriteString(text + " " + mark)
+	for _, c := range slices.Compact(letters) {
+		b.WriteString(string(c) + mark)
+	}
+	return b.String()
+}
+
 // addWords adds the condition that the texts of job j hold each of the words,
 // anywhere. It is the one query that an engine may ask in its own way, over the
 // index that its own step of the schema makes; what it finds is the same as
 //
 //	j.id IN (SELECT job FROM word WHERE folded LIKE '%word%' AND …)
 //
-// which is how words too short for the index are looked for.
+// The index knows every three characters in a row. A longer word is several of
+// them in a row; one of two characters is any three that begin with it, and after
+// every word comes a blank; one of one character stands between marks.
 func (f *filter) addWords(all []string) {
 	if len(all) == 0 {
 		return
 	}
-	var long, where []string
+	var match []string
 	var args []any
 	for _, w := range all {
-		if utf8.RuneCountInString(w) >= indexed {
-			long = append(long, `"`+strings.ReplaceAll(w, `"`, `""`)+`"`)
-			continue
+		switch utf8.RuneCountInString(w) {
+		case 2:
+			match = append(match, `'(' || (SELECT coalesce(group_concat('"' || replace(term, '"', '""') || '"', ' OR '), '""') FROM word_gram WHERE term >= ? AND term < ?) || ')'`)
+			args = append(args, w, w+"\xff") // no text holds that byte
+		case 1:
+			w = mark + w + mark
+			fallthrough
+		default:
+			match = append(match, `?`)
+			args = append(args, `"`+strings.ReplaceAll(w, `"`, `""`)+`"`)
 		}
-		where = append(where, `w.folded LIKE ? ESCAPE '\'`)
-		args = append(args, likePattern(w))
 	}
-	from := `word w`
-	if len(long) > 0 {
-		// The index first, then from its numbers to the jobs; the index over both
-		// saves reading the texts when nothing in them is asked for.
-		by := ""
-		if len(where) == 0 {
-			by = ` INDEXED BY word_by_number`
-		}
-		from = `word_index i CROSS JOIN word w` + by + ` ON w.number = i.rowid`
-		where = append(where, `i.word_index MATCH ?`)
-		args = append(args, strings.Join(long, " AND "))
-	}
-	// The plus keeps the order of the list: it is walked until the page is full,
-	// rather than every job found being read and sorted.
-	f.add(`+j.id IN (SELECT w.job FROM `+from+` WHERE `+strings.Join(where, " AND ")+`)`, args...)
-}
-
-// likePattern is the LIKE pattern, with \ as its escape, for texts that hold a word.
-func likePattern(word string) string {
-	return "%" + strings.NewReplacer(`\`, `\\`, `%`, `\%`, `_`, `\_`).Replace(word) + "%"
+	// The index first, then from its numbers to the jobs without reading their
+	// texts. The plus keeps the order of the list: it is walked until the page is
+	// full, rather than every job found being read and sorted.
+	f.add(`+j.id IN (SELECT w.job FROM word_index i CROSS JOIN word w INDEXED BY word_by_number ON w.number = i.rowid WHERE i.word_index MATCH `+
+		strings.Join(match, ` || ' AND ' || `)+`)`, args...)
 }

@@ -72,11 +72,14 @@ func TestExactWordsTakenOver(t *testing.T) {
 	}
 	want("sta", "0000")
 	want("l", "0001", "0002")
+	want("al", "0001")
+	want("e p", "0002")
 	save(t, s, job.Save{Job: "0000", Base: 1, Name: "Fenn van"})
 	save(t, s, job.Save{Job: "0003", Name: "Older estate"})
 	want("estate", "0003")
 	want("van", "0000")
 	want("van n", "0000")
+	want("es q")
 	if r, err := s.Check(t.Context()); err != nil || len(r.Problems) > 0 {
 		t.Errorf("%+v, %v", r, err)
 	}
