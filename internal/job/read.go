@@ -21,6 +21,14 @@ type Problem struct {
 	Read    string   `json:"read"`              // what stands there
 	Says    string   `json:"says"`              // what is wrong and what would fix it
 	Answers []string `json:"answers,omitempty"` // texts that would settle a question
+	Swaps   []Swap   `json:"swaps,omitempty"`   // answers that put readings in each other's place
+}
+
+// Swap is an answer to a question: these readings were written in each other's
+// place.
+type Swap struct {
+	Words string      `json:"words"` // "Front and rear were exchanged"
+	Pairs [][2]string `json:"pairs"` // places whose texts change places
 }
 
 // Error is the problem in a sentence.
