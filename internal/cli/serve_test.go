@@ -141,6 +141,27 @@ func TestServe(t *testing.T) {
 	}
 }
 
+// TestServeEndsWithAStreamOpen does not wait for pages that listen.
+func TestServeEndsWithAStreamOpen(t *testing.T) {
+	t.Setenv("TMPDIR", t.TempDir())
+	r := serveIn(t, nil, "demo", "--no-open", "--listen", "127.0.0.1:0")
+	a, err := http.Get(r.address + "jobs/0412/events")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer a.Body.Close()
+	if first, err := bufio.NewReader(a.Body).ReadString('\n'); err != nil || first != "retry: 2000\n" {
+		t.Fatalf("the stream begins with %q, %v", first, err)
+	}
+	began := time.Now()
+	if code := r.end(t); code != exitDone {
+		t.Errorf("exit code %d", code)
+	}
+	if took := time.Since(began); took >= patience {
+		t.Errorf("the end took %v: it waited for the stream", took)
+	}
+}
+
 // TestServeNoBrowser opens none where nobody sits, or nobody wants one.
 func TestServeNoBrowser(t *testing.T) {
 	for _, c := range []struct {

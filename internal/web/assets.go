@@ -9,6 +9,7 @@ import (
 	"io/fs"
 	"net/http"
 	"path"
+	"regexp"
 	"strings"
 
 	"jounce/internal/draw/font"
@@ -49,18 +50,39 @@ func newAssets() *assets {
 		panic("web: " + err.Error())
 	}
 	for _, e := range list {
-		body, err := staticFiles.ReadFile("static/" + e.Name())
-		if err != nil {
-			panic("web: " + err.Error())
-		}
 		if path.Ext(e.Name()) == ".css" {
-			sheet += string(body)
+			sheet += string(static(e.Name()))
 			continue
 		}
-		a.add(e.Name(), body)
+		a.script(e.Name())
 	}
 	a.add("jounce.css", []byte(sheet))
 	return a
+}
+
+func static(name string) []byte {
+	body, err := staticFiles.ReadFile("static/" + name)
+	if err != nil {
+		panic("web: " + err.Error())
+	}
+	return body
+}
+
+// imported is where a module names another: from "./live.mjs".
+var imported = regexp.MustCompile(`from "\./([a-z-]+\.mjs)"`)
+
+// script adds a file of static/. The modules that it imports are added before it
+// and named in it by their hashed names.
+func (a *assets) script(name string) {
+	if a.names[name] != "" {
+		return
+	}
+	body := imported.ReplaceAllFunc(static(name), func(from []byte) []byte {
+		other := string(imported.FindSubmatch(from)[1])
+		a.script(other)
+		return []byte(`from "./` + a.names[other] + `"`)
+	})
+	a.add(name, body)
 }
 
 func (a *assets) add(name string, body []byte) {

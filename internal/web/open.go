@@ -71,7 +71,11 @@ func carLine(rec *job.Job) string {
 // jobBase is the head of a page of a job.
 func (s *server) jobBase(r *http.Request, o *opened, room, sheet string) page.Base {
 	tally := o.Res.Tally
-	return page.Base{Title: o.ID + " " + o.Name() + ", " + sheet, Heading: o.ID + " " + o.Name(), Who: carLine(o.Rec),
+	follows := o.ID
+	if r.PathValue("n") != "" {
+		follows = "" // an old revision stays as it is
+	}
+	return page.Base{Follows: follows, Revision: o.Rev.Number, Title: o.ID + " " + o.Name() + ", " + sheet, Heading: o.ID + " " + o.Name(), Who: carLine(o.Rec),
 		Tally: &tally, Room: room, Rooms: roomsOf(o.ID, room), Status: s.kept(r, o, room)}
 }
 

@@ -37,6 +37,7 @@ type Options struct {
 	Logger  *slog.Logger     // nil says nothing
 	Name    string           // name of the program
 	Version string           // its version
+	Quit    <-chan struct{}  // closed when the server stops, so that streams end; nil is never
 	Hosts   []string         // names the server answers to, without port; empty takes local names and addresses
 }
 
@@ -48,6 +49,7 @@ type server struct {
 	standing *standing
 	studied  *studied
 	sent     *sent
+	hub      *hub
 }
 
 // New makes the handler of all pages. It panics when a template or an asset is
@@ -65,7 +67,8 @@ func New(o Options) http.Handler {
 	if o.Name == "" {
 		o.Name = "Jounce"
 	}
-	s := &server{Options: o, assets: newAssets(), studied: new(studied), sent: new(sent)}
+	s := &server{Options: o, assets: newAssets(), studied: new(studied), sent: new(sent), hub: new(hub)}
+	s.Records = telling{o.Records, s.hub}
 	s.views = s.newViews()
 	return stand(s)
 }
@@ -85,7 +88,10 @@ func (s *server) handler() http.Handler {
 	}
 	guard := http.NewCrossOriginProtection()
 	guard.SetDenyHandler(s.page(func(http.ResponseWriter, *http.Request) error { return errForeign }))
-	return s.hosts(headers(guard.Handler(wrap(mux))))
+	all := http.NewServeMux()
+	all.Handle("GET /jobs/{id}/events", s.page(s.events)) // a stream is not packed
+	all.Handle("/", wrap(mux))
+	return s.hosts(headers(guard.Handler(all)))
 }
 
 // headers sets what holds for every answer.

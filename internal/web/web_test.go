@@ -30,9 +30,10 @@ type shop struct {
 
 func newShop(t testing.TB) *shop {
 	t.Helper()
-	m := newMemory(clock)
-	s := &shop{t: t, m: m, srv: httptest.NewServer(New(Options{Records: m, Shop: catalog.NewShop("Thornhythe Coachworks"), Clock: clock, Version: "test"}))}
+	m, quit := newMemory(clock), make(chan struct{})
+	s := &shop{t: t, m: m, srv: httptest.NewServer(New(Options{Records: m, Shop: catalog.NewShop("Thornhythe Coachworks"), Clock: clock, Version: "test", Quit: quit}))}
 	t.Cleanup(s.srv.Close)
+	t.Cleanup(func() { close(quit) }) // before that: streams end
 	jar, err := cookiejar.New(nil)
 	if err != nil {
 		t.Fatal(err)

@@ -24,15 +24,17 @@ var Themes = []string{"light", "dark", "bright"}
 // Base is what every page has. A handler sets Title, Heading, and what else its
 // head shows; the rest is filled in when the page is rendered.
 type Base struct {
-	Title   string         // of the window
-	Heading string         // of the sheet
-	Who     string         // beside the heading
-	Tally   *finding.Tally // of the findings; nil for none
-	Counts  []string       // words in the place of the tally
-	Room    string         // key of the room one is in
-	Rooms   []Room
-	Live    bool  // the page recalculates while typing
-	Status  *Kept // the newest revision, where the page says it
+	Title    string         // of the window
+	Heading  string         // of the sheet
+	Who      string         // beside the heading
+	Tally    *finding.Tally // of the findings; nil for none
+	Counts   []string       // words in the place of the tally
+	Room     string         // key of the room one is in
+	Rooms    []Room
+	Live     bool   // the page recalculates while typing
+	Status   *Kept  // the newest revision, where the page says it
+	Follows  string // number of the job whose saves the page is told of; empty for none
+	Revision int    // that the page shows
 
 	Theme, Signer, Shop, Program, Here string
 }
