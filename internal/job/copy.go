@@ -10,7 +10,8 @@ import (
 // What becomes of a place when a job is begun as a copy of an earlier one stands
 // in its tag copy, or in that of the nearest group around it that has one:
 //
-//	out    left out: measured on the one car, or belonging to its keeper
+//	out    left out: measured on the one car, or belonging to it
+//	owner  left out: what this keeper wants and where this keeper drives
 //	keep   carried over; of a group it speaks for the texts and choices in it
 //	all    of a group: carried over with its quantities, which are a maker's or chosen
 //	sheet  a quantity, carried over where it says neither by whom, nor with what, nor
@@ -21,6 +22,7 @@ import (
 // silence. A text or a choice must be decided; a test finds those that are not.
 const (
 	copyOut   = "out"
+	copyOwner = "owner"
 	copyKeep  = "keep"
 	copyAll   = "all"
 	copySheet = "sheet"
@@ -83,16 +85,17 @@ func carryInto(x, y reflect.Value, at place, word string) {
 }
 
 // LeftOut lists what a copy does not have of its source: the quantities that have
-// to be measured on the new car, and the rest.
+// to be measured on the new car, and the rest, with the quantities that are the
+// keeper's.
 func LeftOut(source, copied *Job) (measured, rest []Change) {
 	for _, c := range Diff(source, copied) {
+		list, _, _ := cutItem(strings.Split(c.Path, ".")[0])
+		at, _ := memberOf(reflect.TypeFor[Job](), list)
 		switch {
-		case c.Before.Empty() || c.Before == c.After:
-		case c.Text:
-			if c.After.Empty() {
-				rest = append(rest, c)
-			}
-		case c.After.Empty():
+		case c.Before.Empty() || !c.After.Empty():
+		case c.Text || at.Tag.Get("copy") == copyOwner:
+			rest = append(rest, c)
+		default:
 			measured = append(measured, c)
 		}
 	}

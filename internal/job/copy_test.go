@@ -40,7 +40,7 @@ func undecided(t reflect.Type, path, around string) []string {
 		}
 		p := strings.TrimPrefix(path+"."+at.name, ".")
 		word := at.field.Tag.Get("copy")
-		if word != "" && !slices.Contains([]string{copyOut, copyKeep, copyAll, copySheet}, word) || word == copySheet && !at.reading || word == copyAll && (at.reading || at.text) {
+		if word != "" && !slices.Contains([]string{copyOut, copyOwner, copyKeep, copyAll, copySheet}, word) || word == copySheet && !at.reading || word == copyAll && (at.reading || at.text) {
 			out = append(out, p+`: the tag copy says "`+word+`"`)
 		}
 		if word == "" {
@@ -130,6 +130,11 @@ func TestConservesCopy(t *testing.T) {
 			t.Errorf("%s: in the copy %v, said to be left out %v", f.Path, there, left[f.Path])
 		}
 		n++
+	}
+	for _, m := range measured {
+		if strings.HasPrefix(m.Path, "wishes") {
+			t.Errorf("%s is to be measured on the new car", m.Path)
+		}
 	}
 	if len(measured) == 0 || len(rest) == 0 || n <= len(left) {
 		t.Errorf("%d measured and %d others left out of %d", len(measured), len(rest), n)

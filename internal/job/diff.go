@@ -159,7 +159,7 @@ const longestWords = 36
 func itemWords(v reflect.Value, at place, n int) string {
 	kind := one[at.name]
 	if kind == "" {
-		kind = joinLabel("", at.label)
+		kind = midSentence(at.label)
 	}
 	for _, f := range []string{"Name", "Title"} {
 		if s := v.FieldByName(f); s.IsValid() && s.Kind() == reflect.String && strings.TrimSpace(s.String()) != "" {

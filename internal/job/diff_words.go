@@ -46,7 +46,8 @@ func orNothing(s string) string {
 
 // Words says changes in one sentence without its full stop, the first few of
 // them: "FL weight 286 kg → 276 kg; spring bellows 110 put in; and 3 more".
-// Places of an item that was put in or taken out are said as that item.
+// Places of an item that was put in or taken out are said as that item. It begins
+// with a small letter, as it would behind a colon.
 func Words(changes []Change, most int) string {
 	var out []string
 	said := map[string]bool{}
@@ -64,7 +65,7 @@ func Words(changes []Change, most int) string {
 			more++
 			continue
 		}
-		out = append(out, text)
+		out = append(out, midSentence(text))
 	}
 	switch {
 	case len(out) == 0:

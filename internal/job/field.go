@@ -271,10 +271,16 @@ func joinLabel(a, b string) string {
 	case a == "":
 		return b
 	}
-	if r := []rune(b); len(r) > 1 && r[0] >= 'A' && r[0] <= 'Z' && r[1] >= 'a' && r[1] <= 'z' {
-		b = strings.ToLower(string(r[0])) + string(r[1:])
+	return a + ", " + midSentence(b)
+}
+
+// midSentence is words in the middle of a sentence: "Weight" becomes "weight",
+// names in capitals stay.
+func midSentence(s string) string {
+	if r := []rune(s); len(r) > 1 && r[0] >= 'A' && r[0] <= 'Z' && r[1] >= 'a' && r[1] <= 'z' {
+		return strings.ToLower(string(r[0])) + string(r[1:])
 	}
-	return a + ", " + b
+	return s
 }
 
 var readingType = reflect.TypeFor[Reading]()

@@ -25,7 +25,7 @@ type Job struct {
 	Car         Car          `json:"car,omitzero" copy:"keep"`
 	Keeper      Person       `json:"keeper,omitzero" copy:"out"`
 	Place       Place        `json:"place,omitzero" copy:"out"`
-	Wishes      []Wish       `json:"wishes,omitempty" label:"Wishes" copy:"out"`
+	Wishes      []Wish       `json:"wishes,omitempty" label:"Wishes" copy:"owner"`
 	Instruments []Instrument `json:"instruments,omitempty" label:"Instruments" copy:"all"`
 	Survey      Survey       `json:"survey,omitzero" copy:"out"`
 	Outline     Outline      `json:"outline,omitzero"`
@@ -34,7 +34,7 @@ type Job struct {
 	Springs     []Spring     `json:"springs,omitempty" label:"Springs" copy:"all"`
 	Presets     Presets      `json:"presets,omitzero" copy:"all"`
 	Touch       []Touch      `json:"touch,omitempty" label:"Touch points"`
-	Ways        Ways         `json:"ways,omitzero" copy:"out"`
+	Ways        Ways         `json:"ways,omitzero" copy:"owner"`
 	Loads       Loads        `json:"loads,omitzero" copy:"keep"`
 	Air         Air          `json:"air,omitzero" copy:"keep"`
 	LeakTests   []LeakTest   `json:"leakTests,omitempty" label:"Leak tests" copy:"out"`
