@@ -29,6 +29,7 @@ var topics = []struct {
 	{"Air supply and relief valve", []string{"relief", "tank", "ladder", "air"}},
 	{"Over the floor", []string{"ground", "scrub"}},
 	{"Room round the springs and tyres", []string{"room", "clear", "clearance"}},
+	{"Humps, kerbs and driveways", []string{"way"}},
 	{"Wheels, arms and shafts", []string{"camber", "toe", "shaft", "link", "panhard", "arm", "geometry"}},
 	{"Brakes", []string{"brake", "hose"}},
 	{"Lamps", []string{"lamp"}},

@@ -208,7 +208,7 @@ type Gap struct {
 // Finding is one claim about the car.
 type Finding struct {
 	ID          string      `json:"id"`              // stable: "front.pressure"
-	Topic       string      `json:"topic"`           // "springs", "travel", "weights", "tyres", "heights", "leak", "record"
+	Topic       string      `json:"topic"`           // "springs", "travel", "weights", "tyres", "heights", "touch", "ways", "leak", "record"
 	Claim       string      `json:"claim"`           // one plain sentence
 	Value       Number      `json:"value"`           // the number it rests on
 	Shown       string      `json:"shown,omitempty"` // what stands for the number where it is none: "2 to read"

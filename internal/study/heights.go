@@ -108,6 +108,7 @@ func (v *view) presets() {
 			v.change[p][i] = g.Number
 		}
 	}
+	v.humpForRoad()
 	for i, axle := range AxleNames {
 		if hump, high := h.Change[2][i], h.Change[3][i]; hump.Known() && high.Known() && high.Value < hump.Value {
 			v.ask("presets.high."+axle, v.text("presets.high."+axle), fmt.Sprintf("HIGH, %s, lies under HUMP, %s. HIGH is the highest height.", high, hump))
@@ -119,6 +120,35 @@ func (v *view) presets() {
 			h.Change[p] = [2]finding.Number{}
 		}
 	}
+}
+
+// humpForRoad asks where ROAD is set as far above the heights as received as HUMP
+// is above ROAD, at each axle on air (scenario 45). A note beside the change
+// confirms it.
+func (v *view) humpForRoad() {
+	m, seen := v.movers(), false
+	for i, axle := range AxleNames {
+		if !m[i] {
+			continue
+		}
+		path := "presets.road." + axle
+		road, hump := v.read(path, "", exact), v.out.Heights.Change[2][i]
+		usual := road.Value >= 0.035 && road.Value <= 0.050 // handbook: HUMP is ROAD + 35 to 50 mm
+		near := hump.Known() && road.Value > 0.015 && abs(road.Value-hump.Value) <= 0.005
+		if f, ok := v.place(path); !ok || !road.OK || !usual && !near || f.Reading.Note != "" {
+			return
+		}
+		seen = true
+	}
+	if !seen {
+		return
+	}
+	path := "presets.road.front"
+	if !m[0] {
+		path = "presets.road.rear"
+	}
+	road := v.read(path, "", exact)
+	v.wonder(path, v.text(path), fmt.Sprintf("ROAD is set %s above the heights as received: that is your HUMP height. Confirm it with a note beside it, or set ROAD back.", road.Number), "0 mm")
 }
 
 // ground judges the lowest hard part at ROAD, laden, at DOWN, and against the

@@ -19,8 +19,11 @@ func (v *view) questions() {
 	v.heights()
 	v.body()
 	v.path()
+	v.touches()
+	v.ways()
 	v.leaks()
 	v.wishes()
+	v.wishMarks()
 }
 
 func itoa(n int) string { return strconv.Itoa(n) }

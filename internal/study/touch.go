@@ -78,7 +78,7 @@ func (v *view) touchRead(rec *job.Touch) (touchPoint, bool) {
 		t.Name = "touch point " + rec.ID
 	}
 	moves, ok := movesOf[rec.Moves]
-	if !ok || !t.room.OK {
+	if !ok || !t.room.OK || !t.ratio.OK && v.text(at+".ratio") != "" {
 		return t, false
 	}
 	if !t.ratio.OK || t.ratio.Value == 1 { // not typed, or typed as one: millimetre for millimetre

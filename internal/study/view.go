@@ -88,6 +88,13 @@ func (v *view) ask(path, read, says string, answers ...string) {
 	v.bad[path] = true
 }
 
+// wonder is a question about a place whose value is still used.
+func (v *view) wonder(path, read, says string, answers ...string) {
+	was := v.bad[path]
+	v.ask(path, read, says, answers...)
+	v.bad[path] = was
+}
+
 // given is a value out of the record, ready for an engine.
 type given struct {
 	finding.Number
