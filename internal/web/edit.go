@@ -182,6 +182,7 @@ func (s *server) typedIn(o *opened, f *filled, live bool) (*edit, []job.Clash, e
 func (s *server) show(e *edit, o *opened, f *filled, rec *job.Job) {
 	res := study.Of(rec, s.Shop)
 	res.Problems = append(res.Problems, study.Exchanged(o.Rec, rec)...)
+	res.Problems = append(res.Problems, study.Warped(o.Rec, rec, res)...)
 	e.opened = &opened{ID: o.ID, Rev: o.Rev, Rec: rec, Res: res}
 	e.View = form.NewView(rec, e.Res.Problems)
 	changed := map[string]bool{}

@@ -52,6 +52,7 @@ type Typed struct {
 	At      string            // when it was typed; empty for now
 	Seen    int               // revision that Stands answers to
 	Stands  map[string]job.Stand
+	Swaps   [][2]string // places whose texts were written in each other's place
 }
 
 // Read takes a posted form apart.
@@ -59,6 +60,7 @@ func Read(v url.Values) Typed {
 	t := Typed{Texts: map[string]string{}, With: map[string]string{}, Open: map[string]bool{}, Stands: map[string]job.Stand{},
 		NotRead: v.Get(NotRead), Add: v.Get(Add), Remove: v.Get(Remove), Sent: v.Get(Sent), At: v.Get(At)}
 	t.Base, _ = strconv.Atoi(v.Get(Base))
+	t.Swaps = swapsOf(v[Swap])
 	t.Seen, _ = strconv.Atoi(v.Get(Seen))
 	for name, vals := range v {
 		text := strings.ReplaceAll(vals[len(vals)-1], "\r\n", "\n")
@@ -95,6 +97,7 @@ type Change struct {
 // Changes lists the places where the form differs from the record that its page
 // showed, in order of their paths.
 func (t Typed) Changes(shown *job.Job) []Change {
+	t = t.swapped(shown)
 	var out []Change
 	paths := map[string]bool{}
 	for p := range t.Texts {
@@ -249,7 +252,8 @@ type Problem struct {
 	Lead    string // "Sill above the floor, 13.8."
 	Says    string
 	Answers []string
-	Open    bool // it was left open
+	Swaps   []Option // answers that put readings in each other's place
+	Open    bool     // it was left open
 }
 
 // View shows places of a record in boxes.
@@ -301,6 +305,9 @@ func (v *View) of(f job.Field) Field {
 	out.Date = m == "promised" || m == "checked" || m == "due" || m == "at"
 	if p, ok := v.Problems[f.Path]; ok {
 		out.Problem = &Problem{Lead: p.Label + ", " + p.Read + ".", Says: p.Says, Answers: p.Answers, Open: v.Open[f.Path]}
+		for _, s := range p.Swaps {
+			out.Problem.Swaps = append(out.Problem.Swaps, Option{Value: swapAnswer(s), Label: s.Words})
+		}
 	}
 	return out
 }
