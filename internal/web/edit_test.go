@@ -240,7 +240,7 @@ func TestHistoryRestoresByAddingARevision(t *testing.T) {
 	s.sign()
 	s.post("/jobs/0412/record/body", ":base", "1", "survey.sill", "150")
 	a := s.get("/jobs/0412/history/2")
-	s.want(a, ".chg", "138 mm 150 mm")
+	s.want(a, ".chg", "138 mm → 150 mm")
 	a = s.get("/jobs/0412/history/1")
 	base, _ := a.Find(`form[method=post] input[name=":base"]`).Attr("value")
 	if a = s.post("/jobs/0412/history/1", ":base", "1"); a.Status != http.StatusBadRequest {
@@ -250,7 +250,7 @@ func TestHistoryRestoresByAddingARevision(t *testing.T) {
 	if a.Status != http.StatusOK || s.record("0412").Survey.Sill.Value != "138 mm" || len(s.m.revs["0412"]) != 3 {
 		t.Errorf("status %d, sill %q, %d revisions", a.Status, s.record("0412").Survey.Sill.Value, len(s.m.revs["0412"]))
 	}
-	s.want(a, "ol.secs li", "restored from revision 1")
+	s.want(a, "ol.past li", "Restored from revision 1, by T. Marrow, 14 March 2026 10:42")
 }
 
 func TestErrorsHaveTheirStatusAndAPage(t *testing.T) {

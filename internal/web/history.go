@@ -1,120 +1,171 @@
 package web
 
 import (
+	"context"
 	"net/http"
+	"net/url"
 	"strconv"
+	"strings"
 
 	"jounce/internal/job"
 	"jounce/internal/web/page"
 )
 
-// historyLines is the number of revisions on a page.
-const historyLines = 50
+// A page of the history has so many revisions; where only those that changed a
+// place are asked for, so many are looked through for it.
+const (
+	historyLines  = 25
+	historyLooked = 100
+)
 
 type historyPage struct {
 	page.Base
-	ID     string
-	Lines  []job.HistoryLine
-	Newest int
-	Before int // the next page begins before it; 0 when there is none
-	Block  []page.Cell
+	ID      string
+	Of      string // the place whose history it is, in words; empty for all
+	Type    string // address where the place is typed
+	Lines   []pastLine
+	From    int    // the first revision looked at
+	Older   string // address of the older ones
+	Compare compareForm
+	Block   []page.Cell
 }
 
-// history lists the revisions of a job.
+// pastLine is one revision with what it changed.
+type pastLine struct {
+	job.HistoryLine
+	Words string // what it changed
+	Lines []changeLine
+	Left  string // address of what was left out, where the job began as a copy
+}
+
+// history lists the revisions of a job, each with what it changed: all of them,
+// or with ?place=corners.FL.weight those that changed a place, a group or an item,
+// or with ?section=weights those that changed something on a page of the record.
 func (s *server) history(w http.ResponseWriter, r *http.Request) error {
 	o, err := s.open(r)
 	if err != nil {
 		return err
 	}
-	before, _ := strconv.Atoi(r.FormValue("before"))
-	lines, err := s.Records.History(r.Context(), o.ID, job.HistoryPage{Before: before, Limit: historyLines})
+	q := r.URL.Query()
+	before, _ := strconv.Atoi(q.Get("before"))
+	place, key := strings.TrimSpace(q.Get("place")), q.Get("section")
+	p := &historyPage{Base: s.jobBase(r, o, "history", "History"), ID: o.ID, Block: s.titleBlock(o, "History")}
+	var want func(job.Change) bool
+	if sec, ok := findSection(key); ok {
+		p.Of, p.Type, want = sec.Title, "/jobs/"+o.ID+"/record/"+sec.Key, func(c job.Change) bool { return sectionOf(c.Path) == sec.Key }
+	} else if key != "" {
+		return errNoPage
+	}
+	if place != "" {
+		p.Of, p.Type, want = place, hrefOf(o.ID, place), func(c job.Change) bool { return c.Touches(place) }
+	}
+	limit := historyLines
+	if want != nil {
+		limit = historyLooked
+	}
+	list, err := s.Records.History(r.Context(), o.ID, job.HistoryPage{Before: before, Limit: limit})
 	if err != nil {
 		return err
 	}
-	p := &historyPage{Base: s.jobBase(r, o, "history", "History"), ID: o.ID, Lines: lines, Newest: o.Rev.Number, Block: s.titleBlock(o, "History")}
-	if n := len(lines); n == historyLines && lines[n-1].Number > 1 {
-		p.Before = lines[n-1].Number
+	if place != "" {
+		p.Of = wordsOf(o.Rec, place)
+	}
+	p.Lines = s.pastLines(r.Context(), o, list, want)
+	if n := len(list); n > 0 && list[n-1].Number > 1 {
+		p.From = list[n-1].Number
+		q.Set("before", itoa(p.From))
+		q.Del(keptName)
+		p.Older = "/jobs/" + o.ID + "/history?" + q.Encode()
+	}
+	if p.Compare, err = s.compareForm(r.Context(), o, 0, 0); err != nil {
+		return err
 	}
 	return s.render(w, r, http.StatusOK, "history", p)
 }
 
-type revisionPage struct {
-	page.Base
-	ID      string
-	Line    job.HistoryLine
-	Newest  int
-	Changes []change
-	Against int
-	Found   findingsPart
-}
-
-// change is one place in which two revisions differ.
-type change struct{ Label, Before, After string }
-
-// revision shows one revision: what it changed and what was found in it.
-func (s *server) revision(w http.ResponseWriter, r *http.Request) error {
-	now, old, err := s.two(r)
-	if err != nil {
-		return err
+// pastLines says what each revision of a run changed; with want only those that
+// changed what is wanted. A revision that cannot be read says so on its line.
+func (s *server) pastLines(ctx context.Context, o *opened, list []job.HistoryLine, want func(job.Change) bool) []pastLine {
+	var out []pastLine
+	records := map[int]*job.Job{0: {}, o.Rev.Number: o.Rec}
+	record := func(n int) (*job.Job, error) {
+		if records[n] == nil {
+			x, err := s.revisionOf(ctx, o.ID, n)
+			if err != nil {
+				return nil, err
+			}
+			records[n] = x.rec
+		}
+		return records[n], nil
 	}
-	p := &revisionPage{Base: s.jobBase(r, old, "history", "revision "+itoa(old.Rev.Number)), ID: old.ID, Newest: now.Rev.Number,
-		Line:  job.HistoryLine{Number: old.Rev.Number, Author: old.Rev.Author, At: old.Rev.At, Note: old.Rev.Note, Digest: old.Rev.Digest},
-		Found: findingsPart{Title: "Findings of this revision", opened: *old}}
-	before := &job.Job{}
-	if old.Rev.Number > 1 {
-		rev, err := s.Records.LoadRevision(r.Context(), old.ID, old.Rev.Number-1)
+	for _, h := range list {
+		l := pastLine{HistoryLine: h}
+		is, err := record(h.Number)
+		var was *job.Job
+		if err == nil {
+			was, err = record(h.Number - 1)
+		}
 		if err != nil {
-			return err
+			l.Words = "what it changed cannot be said: " + err.Error()
+			out = append(out, l)
+			continue
 		}
-		if before, err = job.Decode(rev.Document); err != nil {
-			return err
+		delete(records, h.Number)
+		changes := job.Diff(was, is)
+		if _, _, ok := job.CopiedFrom(h.Note); ok && h.Number == 1 {
+			l.Left = "/jobs/" + o.ID + "/copied"
 		}
-		p.Against = rev.Number
-	}
-	p.Changes = changesOf(before, old.Rec)
-	return s.render(w, r, http.StatusOK, "revision", p)
-}
-
-func (s *server) two(r *http.Request) (now, old *opened, err error) {
-	if now, err = s.open(r); err != nil {
-		return nil, nil, err
-	}
-	n, err := strconv.Atoi(r.PathValue("n"))
-	if err != nil || n < 1 {
-		return nil, nil, errNoPage
-	}
-	rev, err := s.Records.LoadRevision(r.Context(), now.ID, n)
-	if err != nil {
-		return nil, nil, err
-	}
-	old, err = s.study(rev)
-	return now, old, err
-}
-
-// changesOf lists the places in which two records differ.
-func changesOf(before, after *job.Job) []change {
-	was := map[string]job.Field{}
-	for _, f := range before.Fields() {
-		was[f.Path] = f
-	}
-	var out []change
-	for _, f := range after.Fields() {
-		b := was[f.Path]
-		delete(was, f.Path)
-		text := ""
-		if b.Path != "" {
-			text = b.Content()
+		if want == nil {
+			l.Words = saidOf(h.Number, h.Note, changes)
+			out = append(out, l)
+			continue
 		}
-		if text != f.Content() && f.Path != "id" {
-			out = append(out, change{f.Label, text, f.Content()})
+		var some []job.Change
+		for _, c := range changes {
+			if want(c) {
+				some = append(some, c)
+			}
 		}
-	}
-	for _, f := range before.Fields() {
-		if _, gone := was[f.Path]; gone && f.Content() != "" {
-			out = append(out, change{f.Label, f.Content(), ""})
+		if len(some) > 0 {
+			l.Lines = linesOf(o.ID, some)
+			out = append(out, l)
 		}
 	}
 	return out
+}
+
+// saidOf is what a revision did: its note, and its changes in words where the
+// note does not say them.
+func saidOf(number int, note string, changes []job.Change) string {
+	words := job.Words(changes, fewWords)
+	if number == 1 {
+		words = "the first, with " + page.Plural(len(changes), "entry", "entries")
+	}
+	switch {
+	case note == "":
+		return words
+	case strings.Contains(note, words):
+		return note
+	}
+	return note + ": " + words
+}
+
+// wordsOf is a place of the record in words; the path where the record has none.
+func wordsOf(rec *job.Job, path string) string {
+	if f, err := rec.Field(path, false); err == nil {
+		return f.Label
+	}
+	for _, f := range rec.Fields() {
+		if inside(f.Path, path) {
+			return titleOf(rec, path)
+		}
+	}
+	return path
+}
+
+// pastOf is the address of the history of a place.
+func pastOf(id, path string) string {
+	return "/jobs/" + id + "/history?place=" + url.QueryEscape(path)
 }
 
 // restore saves an old revision again, as the newest: nothing is taken away.

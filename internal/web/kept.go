@@ -91,23 +91,16 @@ func (s *server) kept(r *http.Request, o *opened, room string) *page.Kept {
 	if !k.Fresh && room != "car" && room != "history" {
 		return nil
 	}
-	if o.Rev.Number == 1 {
-		k.Words = "the first"
-		return k
+	before := past{rec: new(job.Job)}
+	if k.Undo = o.Rev.Number > 1; k.Undo {
+		var err error
+		if before, err = s.revisionOf(r.Context(), o.ID, o.Rev.Number-1); err != nil {
+			k.Words = "what it changed cannot be said: " + err.Error()
+			return k
+		}
 	}
-	k.Undo = true
-	if before, err := s.revisionOf(r.Context(), o.ID, o.Rev.Number-1); err == nil {
-		k.Words = saidOf(o.Rev, job.Diff(before.rec, o.Rec))
-	}
+	k.Words = saidOf(o.Rev.Number, o.Rev.Note, job.Diff(before.rec, o.Rec))
 	return k
-}
-
-// saidOf is what a revision did: its note, else its changes in words.
-func saidOf(rev job.Revision, changes []job.Change) string {
-	if rev.Note != "" {
-		return rev.Note
-	}
-	return job.Words(changes, fewWords)
 }
 
 // withoutKept is the address of a page without the revision kept.

@@ -1,7 +1,6 @@
 package web
 
 import (
-	"errors"
 	"net/http"
 	"net/url"
 	"strings"
@@ -73,19 +72,8 @@ func (s *server) makeJob(w http.ResponseWriter, r *http.Request) error {
 	if rec.Place.Stage == "" {
 		rec.Place.Stage = page.Stages[0]
 	}
-	for {
-		if rec.ID, err = s.Records.NextJobNumber(r.Context()); err != nil {
-			return err
-		}
-		_, err = s.keep(r, rec, 0, signer, "")
-		var taken *job.Conflict
-		if errors.As(err, &taken) {
-			continue // the number is somebody's already
-		}
-		if err != nil {
-			return err
-		}
-		break
+	if err := s.begin(r, rec, signer, ""); err != nil {
+		return err
 	}
 	way := "walk"
 	if r.PostFormValue(":way") == "axle" {

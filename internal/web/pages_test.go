@@ -36,8 +36,11 @@ var pages = map[string][]visit{
 	"GET /jobs/{id}/record":             {{Path: "/jobs/0412/record"}},
 	"GET /jobs/{id}/record/{section}":   nil, // every section, see visits
 	"GET /jobs/{id}/sign/{finding}":     {{Path: "/jobs/{signable}"}},
-	"GET /jobs/{id}/history":            {{Path: "/jobs/0412/history"}},
+	"GET /jobs/{id}/history":            {{Path: "/jobs/0412/history"}, {Path: "/jobs/0412/history?place=corners.FL.weight"}, {Path: "/jobs/0412/history?section=weights"}},
 	"GET /jobs/{id}/history/{n}":        {{Path: "/jobs/0412/history/1"}},
+	"GET /jobs/{id}/history/compare":    {{Path: "/jobs/0412/history/compare?from=1&to=2"}},
+	"GET /jobs/{id}/copy":               {{Path: "/jobs/0412/copy"}},
+	"GET /jobs/{id}/copied":             {{Path: "/jobs/{copy}/copied"}},
 	"GET /jobs/{id}/leak":               {{Path: "/jobs/0412/leak"}},
 	"GET /jobs/{id}/leak/{test}":        {{Path: "/jobs/0412/leak/t1"}},
 	"GET /jobs/{id}/leak/{test}/{step}": nil, // every step, see visits
@@ -95,8 +98,13 @@ func visits(t *testing.T, s *shop) []visit {
 	return out
 }
 
-// filled puts a finding that waits for a signature where "{signable}" stands.
+// filled puts a finding that waits for a signature where "{signable}" stands, and
+// a job begun as a copy where "{copy}" does.
 func (s *shop) filled(path string) string {
+	if strings.Contains(path, "{copy}") {
+		a := s.post("/jobs/0412/copy", "name", "Wyke saloon")
+		return strings.Replace(path, "{copy}", strings.Split(a.URL.Path, "/")[2], 1)
+	}
 	if !strings.Contains(path, "{signable}") {
 		return path
 	}

@@ -234,6 +234,7 @@ type Field struct {
 	By       string   // who, when, with what
 	NotRead  string   // why it is not read
 	Since    string   // what somebody saved here since the form was opened
+	Past     string   // address of what happened to it; empty while there is no job
 	Problem  *Problem
 }
 
@@ -288,6 +289,9 @@ func (v *View) Field(path string) Field {
 
 func (v *View) of(f job.Field) Field {
 	out := Field{Path: f.Path, ID: f.Path, Full: f.Label, Label: ownLabel(f.Path), Where: f.Where, Value: f.Content(), Quantity: f.Quantity()}
+	if v.Rec.ID != "" {
+		out.Past = "/jobs/" + v.Rec.ID + "/history?place=" + url.QueryEscape(f.Path)
+	}
 	if f.Quantity() {
 		if f.Unit.Kind() != quantity.KindNone {
 			out.Unit = f.Unit.String()
