@@ -57,7 +57,7 @@ func (v *view) path() {
 		return
 	}
 	p.Known = true
-	v.order()
+	v.order(float64(bottom)/1000, float64(top)/1000)
 	p.Road = v.waysRead()
 	for n := top; n >= bottom; n-- {
 		p.Steps = append(p.Steps, v.step(w.path.Pose(float64(n)/1000)))
@@ -110,13 +110,24 @@ func (v *view) reach() (top, bottom int, ok bool) {
 		deep, most = deep/2, most/2
 	}
 	deep = math.Max(deep, -low)
-	for _, t := range w.points {
-		if m, ok, err := t.Contact.Meets(w.path); err == nil && ok && m.At < 0 {
-			deep = math.Max(deep, pastLast-m.At)
-		}
-	}
+	deep = math.Max(deep, w.lastTouch()+pastLast)
 	top, bottom = int(math.Round(1000*math.Min(high, most))), -int(math.Round(1000*ceilMM(math.Min(deep, most))))
 	return top, bottom, true
+}
+
+// lastTouch is how deep the last point meets, down to the sill: lower the car
+// does not go on level ground.
+func (w *way) lastTouch() float64 {
+	last, sill := 0.0, mostDeep
+	for _, t := range w.points {
+		if m, ok, err := t.Contact.Meets(w.path); err == nil && ok && m.At < 0 {
+			if t.ID == "sill" {
+				sill = -m.At
+			}
+			last = math.Max(last, -m.At)
+		}
+	}
+	return math.Min(last, sill)
 }
 
 // endOf is where the travel ends first on the path, up or down.
@@ -139,8 +150,9 @@ func (v *view) endOf(bump bool) finding.Number {
 	return end
 }
 
-// order hands the points out in the order of their meeting.
-func (v *view) order() {
+// order hands the points out in the order of their meeting between the two ends
+// of the way; those that would meet beyond them never do.
+func (v *view) order(bottom, top float64) {
 	p, w := &v.out.Path, &v.way
 	contacts := make([]stance.Contact, len(w.points))
 	for i, t := range w.points {
@@ -150,19 +162,24 @@ func (v *view) order() {
 	if err != nil {
 		return // each was asked when it was made
 	}
+	var never []touchPoint
 	sorted := make([]touchPoint, 0, len(list))
 	for _, met := range list {
 		t := w.points[met.Index]
-		if !met.Never {
-			t.Touch.At, t.Touch.Rank = mm(met.At, met.Half), len(sorted)+1
-			if t.Ends && met.At <= 0 && !p.Stop.Known() {
-				p.Stop = t.Touch.At
-			}
+		if met.Never || met.At < bottom || met.At > top {
+			never = append(never, t)
+			continue
+		}
+		t.Touch.At, t.Touch.Rank = mm(met.At, met.Half), len(sorted)+1
+		if t.Ends && met.At <= 0 && !p.Stop.Known() {
+			p.Stop = t.Touch.At
 		}
 		sorted = append(sorted, t)
+	}
+	w.points = append(sorted, never...)
+	for _, t := range w.points {
 		p.Touches = append(p.Touches, t.Touch)
 	}
-	w.points = sorted
 }
 
 // step is the car in one pose. What cannot be had there is not known: a spring

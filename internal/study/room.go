@@ -72,6 +72,9 @@ func (v *view) touch(rec *job.Touch) {
 		return
 	}
 	v.worst(&f, t, place, list, need)
+	if low := v.out.Heights.LowestAt[0]; f.Verdict == finding.Pass && rec.Meets == onFloor && low.Known() && f.Value.Value >= low.Value {
+		return // what hangs lower is judged
+	}
 	v.add(f)
 }
 
@@ -321,6 +324,10 @@ func (v *view) floorReadings() {
 			continue
 		}
 		same := strings.EqualFold(strings.TrimSpace(t.Name), strings.TrimSpace(h.LowestName))
+		low := low
+		if same && !t.Contact.Somewhere { // read at another height: brought to ROAD at its own place
+			low.Value = h.Lowest.Value + v.way.off[0] + (v.way.off[1]-v.way.off[0])*t.Contact.Back/t.Contact.Wheelbase
+		}
 		d := t.room.Value - low.Value
 		if half := hypot(t.room.Half, low.Half); same && abs(d) > half {
 			v.wonder(t.Path, t.room.Number.String(), fmt.Sprintf("The %s stands %s over the floor here; in the survey, brought to ROAD, it is %s. Which is right?", t.Name, t.room.Number, low))

@@ -360,6 +360,9 @@ func TestScenario95OtherUnits(t *testing.T) {
 		}
 		u, _ := quantity.UnitOf(f.Kind, unit)
 		f.Reading.Value = fmt.Sprintf("%.9f %s", u.FromSI(v.SI()), unit)
+		if half, typed := v.Half(); typed {
+			f.Reading.Value += fmt.Sprintf(" ± %.9f %s", u.FromSI(half), unit)
+		}
 	}
 	got := study.Of(j, catalog.NewShop("Thornhythe Coachworks"))
 	a, _ := json.Marshal(flat(want))

@@ -61,6 +61,9 @@ func TestScenario31WhatTouchesFirst(t *testing.T) {
 	verdict(t, f, finding.Fail, finding.OwnerSigns)
 	says(t, f.Why, "first is the front bump stop at 68.0 ± 2.2 mm", "80 mm is not possible without changing it",
 		"the inner liner: 9 ± 2 mm left against a rule of 8 mm", "the exhaust joint would stand 24 ± 2 mm over the floor against 25 mm", "both too close to call, read them again with a fixed pointer")
+	if last := r.Path.Steps[len(r.Path.Steps)-1].Height; last != -0.158 {
+		t.Errorf("the way ends at %g, expected 20 mm past the sill", last)
+	}
 	if strings.Contains(f.Why, "sump") {
 		t.Errorf("41 mm under the sump is no trouble: %s", f.Why)
 	}
@@ -163,7 +166,13 @@ func TestHoseSlackInFullDroop(t *testing.T) {
 	hose := func(room string) []job.Touch {
 		return []job.Touch{{ID: "hose", Name: "brake hose", Moves: "limits droop", Wheel: "FL", Room: typed(room)}}
 	}
-	verdict(t, find(t, touched(t, hose("63 mm ± 1 mm")), "touch.hose"), finding.Pass, finding.Stops)
+	r := touched(t, hose("63 mm ± 1 mm"))
+	verdict(t, find(t, r, "touch.hose"), finding.Pass, finding.Stops)
+	for _, x := range r.Path.Touches { // the damper ends the droop before
+		if x.ID == "hose" && (x.At.Known() || x.Rank != 0) {
+			t.Errorf("the hose meets at %s", x.At)
+		}
+	}
 	f := find(t, touched(t, hose("55 mm ± 1 mm")), "touch.hose")
 	verdict(t, f, finding.Fail, finding.Stops)
 	says(t, f.Claim, "brake hose, FL, at full droop")

@@ -242,13 +242,13 @@ func (v *view) atTarget(drop float64) string {
 	}
 	says := ""
 	if len(close) > 0 {
-		says += fmt.Sprintf(" Next %s: %s.", and(close), map[bool]string{true: "too close to call, read it again with a fixed pointer", false: "too close to call, read them again with a fixed pointer"}[len(close) == 1])
+		says += fmt.Sprintf(" Next %s: %s.", strings.Join(close, ", and "), map[bool]string{true: "too close to call, read it again with a fixed pointer", false: "too close to call, read them again with a fixed pointer"}[len(close) == 1])
 		if len(close) == 2 {
 			says = strings.Replace(says, ": too close", ": both too close", 1)
 		}
 	}
 	if len(short) > 0 {
-		says += fmt.Sprintf(" Too little room at %s: %s.", mm(drop, 0), and(short))
+		says += fmt.Sprintf(" Too little room at %s: %s.", mm(drop, 0), strings.Join(short, ", and "))
 	}
 	return says
 }
