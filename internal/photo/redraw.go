@@ -63,7 +63,7 @@ func Redraw(img image.Image, s Scale, h Shape, c Change) (Redrawn, error) {
 const (
 	bandOver  = 0.35 // [m] of background over the body that is stretched
 	bandUnder = 0.12 // [m] of floor and shadow beneath the body that is stretched, at least
-	fade      = 0.08 // [m] before and behind the body over which the movement fades out
+	fade      = 0.02 // [m] before and behind the body over which the movement fades out
 	perPixel  = 2    // columns laid out for each pixel
 	leastGap  = 3.0  // [px] of the inside of an arch that must have been seen to be stretched
 )
