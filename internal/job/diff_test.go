@@ -75,6 +75,17 @@ func TestExactWords(t *testing.T) {
 	if got := Words(nil, 3); got != "nothing" {
 		t.Errorf("%q", got)
 	}
+	long := quill(t)
+	long.Wishes[0].Words += " No rubbing."
+	long.Note = strings.Repeat("word ", 20)
+	if got := Words(Diff(quill(t), long), 3); got != "wish “Right down on its belly when I…” in other words; note word word word word word word word…" {
+		t.Errorf("%q", got)
+	}
+	more := long.Clone()
+	more.Note += "more"
+	if got := Words(Diff(long, more), 3); got != "note, word word word word word word word…, written anew" {
+		t.Errorf("%q", got)
+	}
 	empty := quill(t)
 	empty.Wishes = append(empty.Wishes, Wish{ID: "w2"})
 	if got := Words(Diff(quill(t), empty), 3); got != "wish 2 put in" {

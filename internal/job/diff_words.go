@@ -18,6 +18,8 @@ func (c Change) String() string {
 		return label + " " + is + ", read with " + orNothing(c.Before.With) + " → " + orNothing(c.After.With)
 	case was == is && c.Before.Note != c.After.Note:
 		return label + " " + is + ", its note"
+	case was == is && c.Text && is != "":
+		return label + ", " + is + ", written anew" // they differ behind what a line has room for
 	case was == is && !c.After.Empty() && !c.Text:
 		return label + " " + is + ", read again"
 	case is == "":
@@ -27,6 +29,16 @@ func (c Change) String() string {
 	default:
 		return label + " " + was + " → " + is
 	}
+}
+
+// inLine is the change as one of several on a line: of words that name their item
+// the item alone is said.
+func (c Change) inLine() string {
+	if c.Text && strings.HasPrefix(c.Path, "wishes[") && strings.HasSuffix(c.Path, ".words") && !c.Before.Empty() && !c.After.Empty() {
+		item, _, _ := strings.Cut(c.Label, "”, ")
+		return item + "” in other words"
+	}
+	return c.String()
 }
 
 // short is what stands in a place, on one line.
@@ -53,7 +65,7 @@ func Words(changes []Change, most int) string {
 	said := map[string]bool{}
 	more := 0
 	for _, c := range changes {
-		text := c.String()
+		text := c.inLine()
 		if c.Item != "" {
 			if said[c.Item] {
 				continue
