@@ -1,8 +1,10 @@
 package store
 
 import (
+	"bytes"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"golang.org/x/text/unicode/norm"
 
@@ -16,14 +18,8 @@ const snippetSide = 36
 // accents, compatible forms made plain, every kind of dash, apostrophe and space
 // made one. It may be empty (a combining accent) or several letters (ß).
 func foldRune(r rune) string {
-	if r < 0x80 {
-		switch {
-		case r <= ' ' || r == 0x7f:
-			return " "
-		case r >= 'A' && r <= 'Z':
-			r += 'a' - 'A'
-		}
-		return string(r)
+	if r < utf8.RuneSelf {
+		return string(rune(foldByte(byte(r))))
 	}
 	var b strings.Builder
 	for _, d := range norm.NFKD.String(string(r)) {
@@ -46,14 +42,33 @@ func foldRune(r rune) string {
 	return b.String()
 }
 
-// fold is the form of a text that is stored for searching and asked with.
-func fold(s string) string {
-	var b strings.Builder
-	b.Grow(len(s))
-	for _, r := range s {
-		b.WriteString(foldRune(r))
+// foldByte is foldRune for a byte that is a character.
+func foldByte(b byte) byte {
+	switch {
+	case b <= ' ' || b == 0x7f:
+		return ' '
+	case b >= 'A' && b <= 'Z':
+		return b + 'a' - 'A'
 	}
-	return b.String()
+	return b
+}
+
+// fold is the form of a text that is stored for searching and asked with.
+func fold(s string) string { return string(appendFold(make([]byte, 0, len(s)), s)) }
+
+// appendFold appends the folded form of a text.
+func appendFold(to []byte, s string) []byte {
+	for i := 0; i < len(s); {
+		if s[i] < utf8.RuneSelf {
+			to = append(to, foldByte(s[i]))
+			i++
+			continue
+		}
+		r, n := utf8.DecodeRuneInString(s[i:])
+		to = append(to, foldRune(r)...)
+		i += n
+	}
+	return to
 }
 
 // passages are the texts of a save that a search looks through: its number and
@@ -68,15 +83,33 @@ func passages(save job.Save) []job.Passage {
 	return all
 }
 
-// find looks for a folded word in the passages as typed.
-func find(all []job.Passage, word string) (job.Found, bool) {
-	for _, p := range all {
-		if f, ok := findIn(p.Text, word); ok {
-			f.Place = p.Place
-			return f, true
+// findAll looks for folded words in the passages of a job, as they are kept.
+// Words that stand nowhere are left out.
+func findAll(kept string, words []string) ([]job.Found, error) {
+	met := make([]job.Found, len(words))
+	done := make([]bool, len(words))
+	left := len(words)
+	var folded []byte
+	err := eachPassage(kept, func(p job.Passage) bool {
+		folded = appendFold(folded[:0], p.Text)
+		for i, w := range words {
+			if done[i] || !bytes.Contains(folded, []byte(w)) {
+				continue
+			}
+			if met[i], done[i] = findIn(p.Text, w); done[i] {
+				met[i].Place = p.Place
+				left--
+			}
+		}
+		return left > 0
+	})
+	var found []job.Found
+	for i, f := range met {
+		if done[i] {
+			found = append(found, f)
 		}
 	}
-	return job.Found{}, false
+	return found, err
 }
 
 // findIn looks for a folded word in one text and cuts the snippet around it.

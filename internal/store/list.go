@@ -126,14 +126,8 @@ func (s *Store) addFound(ctx context.Context, rows []job.Row, all []string) erro
 		if err != nil {
 			return err
 		}
-		var typed []job.Passage
-		if err := json.Unmarshal([]byte(text), &typed); err != nil {
+		if rows[i].Found, err = findAll(text, all); err != nil {
 			return fmt.Errorf("words of job %s: %w", rows[i].Job, err)
-		}
-		for _, w := range all {
-			if f, ok := find(typed, w); ok {
-				rows[i].Found = append(rows[i].Found, f)
-			}
 		}
 	}
 	return nil

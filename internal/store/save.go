@@ -170,7 +170,7 @@ func writeHead(ctx context.Context, tx *sql.Tx, save job.Save, r job.Revision, a
 // writeWords replaces what a search looks through, where the save changed it.
 func writeWords(ctx context.Context, tx *sql.Tx, save job.Save) error {
 	all := passages(save)
-	text, err := json.Marshal(all)
+	text, err := keepPassages(all)
 	if err != nil {
 		return err
 	}
@@ -180,7 +180,7 @@ func writeWords(ctx context.Context, tx *sql.Tx, save job.Save) error {
 		return err
 	}
 	_, err = tx.ExecContext(ctx, `INSERT INTO passage (job, content) VALUES ($1, $2) ON CONFLICT (job) DO UPDATE SET content = excluded.content WHERE passage.content <> excluded.content`,
-		save.Job, string(text))
+		save.Job, text)
 	return err
 }
 

@@ -72,7 +72,7 @@ func TestExactWordsTakenOver(t *testing.T) {
 	}
 	want("sta", "0000")
 	want("l", "0001", "0002")
-	want("al", "0001")
+	want("al", "0001", "0002")
 	want("e p", "0002")
 	save(t, s, job.Save{Job: "0000", Base: 1, Name: "Fenn van"})
 	save(t, s, job.Save{Job: "0003", Name: "Older estate"})
