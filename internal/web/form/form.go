@@ -227,6 +227,7 @@ type Field struct {
 	Value    string // as typed
 	Unit     string // that a bare number is taken in
 	Options  []Option
+	Words    string   // id of a list of words to pick from; others may be typed
 	Long     bool     // wants more than one line
 	Date     bool     // a date or a time
 	Quantity bool     // a quantity
@@ -306,6 +307,9 @@ func (v *View) of(f job.Field) Field {
 	m := member(f.Path)
 	out.Since = v.Since[f.Path]
 	out.Long = m == "note" || m == "words" || m == "reason" || m == "holds"
+	if strings.HasPrefix(f.Path, "touch[") && m == "name" {
+		out.Words = "touch-names"
+	}
 	out.Date = m == "promised" || m == "checked" || m == "due" || m == "at"
 	if p, ok := v.Problems[f.Path]; ok {
 		out.Problem = &Problem{Lead: p.Label + ", " + p.Read + ".", Says: p.Says, Answers: p.Answers, Open: v.Open[f.Path]}
