@@ -6,6 +6,7 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"jounce/body"
 	"jounce/internal/draw"
 	"jounce/internal/draw/svg"
 	"jounce/internal/finding"
@@ -78,7 +79,7 @@ func anyLoad(r *rand.Rand) LoadHeight {
 // anySide is a car of any measures, of which some are not read.
 func anySide(r *rand.Rand) Side {
 	forms := []string{"saloon", "coupé", "estate", "hatch", "pickup", "van", "open two-seater", ""}
-	s := sampleSide(forms[r.IntN(len(forms))])
+	s := sampleSide("saloon")
 	k := 0.6 + 0.9*r.Float64()
 	some := func(n *finding.Number, v float64) {
 		*n = finding.Number{}
@@ -86,19 +87,38 @@ func anySide(r *rand.Rand) Side {
 			*n = length(v*k*(0.85+0.3*r.Float64()), 2)
 		}
 	}
-	some(&s.Wheelbase, 2540)
-	some(&s.FrontOverhang, 700)
-	some(&s.RearOverhang, 900)
-	some(&s.Roof, 1400)
-	some(&s.Sill, 150)
+	m := body.Measures{Form: forms[r.IntN(len(forms))]}
+	maybe := func(l *body.Length, v float64) {
+		var n finding.Number
+		some(&n, v)
+		*l = body.Length{V: n.Value, Known: n.Known()}
+	}
+	maybe(&m.Wheelbase, 2540)
+	maybe(&m.FrontOverhang, 700)
+	maybe(&m.RearOverhang, 900)
+	maybe(&m.Roof, 1400)
+	maybe(&m.Sill, 150)
+	maybe(&m.Width, 1600)
 	some(&s.Lowest, 110)
 	some(&s.Scrub, 99)
-	for i := range s.HubToArch {
-		some(&s.HubToArch[i], 380)
+	some(&s.Road.Hump, 100)
+	some(&s.Road.HumpLength, 900)
+	some(&s.Road.Kerb, 120)
+	for i := range 2 {
+		maybe(&m.TyreRadius[i], 295)
+		maybe(&m.Hub[i], 281)
+		maybe(&m.Arch[i], 380)
+		m.ArchShape[i] = []string{"", "flat", "covered"}[r.IntN(3)]
 	}
+	s.Body = body.New(m)
 	for i := range s.SillAt {
 		some(&s.SillAt[i], 60+40*float64(i))
 	}
+	for i := range r.IntN(13) {
+		s.Touches = append(s.Touches, SideTouch{No: i, Rank: i + 1, Name: []string{"sump", "exhaust, rear joint at the tunnel", "sill seam"}[r.IntN(3)], At: "88 ± 3", Half: 0.003,
+			X: -0.6 + 3.6*r.Float64(), Z: 0.05 + 0.6*r.Float64(), Body: r.IntN(2) == 0})
+	}
+	s.Zones = r.IntN(2) == 0
 	s.Preset, s.Growing = r.IntN(4), r.IntN(2) == 0
 	return s
 }

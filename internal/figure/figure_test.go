@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"jounce/body"
 	"jounce/internal/draw"
 	"jounce/internal/draw/svg"
 )
@@ -45,7 +46,7 @@ func cuts() []cut {
 	}
 	add("corners", draw.PX(440), draw.Tablet(), func(w float64, st draw.Style) draw.Scene { return PlanView(sampleCorners(), w, draw.PX(420), st) })
 	add("corners", 90, draw.ForPaperChart(), func(w float64, st draw.Style) draw.Scene { return PlanView(sampleCorners(), w, 75, st) })
-	for form := range proportions {
+	for _, form := range body.Forms {
 		all("side-"+form, 240, func(w float64, st draw.Style) draw.Scene {
 			if st.Medium == draw.Print {
 				st = draw.ForPaper()
@@ -53,6 +54,20 @@ func cuts() []cut {
 			return SideView(sampleSide(form), w, st)
 		})
 	}
+	paper := func(st draw.Style) draw.Style {
+		if st.Medium == draw.Print {
+			return draw.ForPaper()
+		}
+		return st
+	}
+	all("touched", 240, func(w float64, st draw.Style) draw.Scene { return SideView(sampleTouched("saloon"), w, paper(st)) })
+	all("low", 240, func(w float64, st draw.Style) draw.Scene {
+		s := sampleTouched("estate")
+		s.Preset = 0
+		return SideView(s, w, paper(st))
+	})
+	all("outline", 240, func(w float64, st draw.Style) draw.Scene { return OutlineView(sampleGrowing(), w, paper(st)) })
+	all("ghost", 240, func(w float64, st draw.Style) draw.Scene { return SideView(sampleGhost(), w, paper(st)) })
 	all("growing", 240, func(w float64, st draw.Style) draw.Scene { return SideView(sampleGrowing(), w, st) })
 	all("effects", 80, func(w float64, st draw.Style) draw.Scene {
 		return EffectBars(Effects{"If one input were 5 % more, the frequency would be", []Effect{{"volume", -0.024, "− 2.4 %"}, {"area", 0.03, "+ 3.0 %"}, {"sprung mass", -0.005, "− 0.5 %"}}}, w, st)

@@ -3,6 +3,7 @@ package figure
 import (
 	"math"
 
+	"jounce/body"
 	"jounce/internal/draw"
 	"jounce/internal/finding"
 	"jounce/quantity"
@@ -103,27 +104,66 @@ func sampleCaution() Plan {
 	return p
 }
 
-func sampleSide(form string) Side {
-	s := Side{Form: form, Wheelbase: length(2540, 2), FrontOverhang: length(690, 2), RearOverhang: length(900, 2), Roof: length(1345, 5), Sill: length(138, 2), Lowest: length(104, 2), LowestName: "exhaust joint", Scrub: length(99, 3), Preset: 1}
-	if p, ok := proportions[form]; ok {
-		s.FrontOverhang, s.RearOverhang, s.Roof = length(p.front, 2), length(p.rear, 2), length(p.roof, 5)
+// sampleBody is a measured body of a form.
+func sampleBody(form string) body.Measures {
+	m := body.Measures{Form: form, Wheelbase: body.Known(2.540), FrontOverhang: body.Known(0.690), RearOverhang: body.Known(0.900), Roof: body.Known(1.345), Sill: body.Known(0.138)}
+	if form != "saloon" {
+		o := body.New(body.Measures{Form: form, Wheelbase: body.Known(2.540)})
+		m.FrontOverhang, m.RearOverhang, m.Roof = body.Known(-o.Nose.V), body.Known(o.Tail.V-2.540), body.Known(o.Roof.V)
 	}
-	w := Wheel{Known: true, Diameter: length(589, 4), Loaded: length(281, 3), Flange: length(183, 0)}
+	for i := range 2 {
+		m.TyreRadius[i], m.Hub[i] = body.Known(0.2945), body.Known(0.281)
+	}
+	m.Arch = [2]body.Length{body.Known(0.360), body.Known(0.359)}
+	return m
+}
+
+func sampleSide(form string) Side {
+	s := Side{Body: body.New(sampleBody(form)), Lowest: length(104, 2), LowestName: "exhaust joint", Scrub: length(99, 3), Preset: 1}
+	w := Wheel{Known: true, Diameter: length(589, 4), Loaded: length(281, 3), Flange: length(183, 0), Width: length(185, 0)}
 	s.Wheel = [2]Wheel{w, w}
 	for i, v := range []float64{-60, 0, 20, 45} {
 		s.SillAt[i], s.LowestAt[i] = length(138+v, 2), length(104+v, 2)
 		s.Change[i] = [2]finding.Number{length(v, 1), length(v*0.92, 1)}
 	}
-	for i, v := range []float64{360, 361, 359, 359} {
-		s.HubToArch[i] = length(v, 2)
+	return s
+}
+
+// sampleTouched is a car with its touch points, its hump and its kerb.
+func sampleTouched(form string) Side {
+	s := sampleSide(form)
+	s.Zones = true
+	s.Road = Road{Hump: length(100, 0), HumpLength: length(900, 0), Kerb: length(120, 0), RampStep: length(30, 0), RampLength: length(6000, 0), RampRise: length(900, 0)}
+	for i, t := range []SideTouch{
+		{ID: "stop.front", Name: "front bump stop", At: "68 ± 2", Half: 0.002, X: 0.08, Z: 0.62},
+		{ID: "liner", Name: "inner liner", At: "89 ± 2", Half: 0.002, X: -0.12, Z: 0.60},
+		{ID: "lowest", Name: "exhaust joint", At: "104 ± 2", Half: 0.002, X: 1.02, Z: 0.104, Body: true},
+		{ID: "sump", Name: "sump", At: "121 ± 2", Half: 0.002, X: 0.51, Z: 0.121, Body: true},
+		{ID: "sill", Name: "sill seam", At: "138 ± 2", Half: 0.002, X: 1.72, Z: 0.138, Body: true},
+		{ID: "lip", Name: "spoiler lip", At: "205 ± 4", Half: 0.004, X: -0.6, Z: 0.205, Body: true},
+	} {
+		t.No, t.Rank = i, i+1
+		s.Touches = append(s.Touches, t)
 	}
 	return s
 }
 
 // sampleGrowing is a car of which seven numbers are typed.
 func sampleGrowing() Side {
+	m := sampleBody("saloon")
+	m.FrontOverhang, m.Roof, m.Sill = body.Length{}, body.Length{}, body.Length{}
 	s := sampleSide("saloon")
-	s.Growing, s.FrontOverhang, s.Roof, s.Sill, s.Lowest = true, finding.Number{}, finding.Number{}, finding.Number{}, finding.Number{}
+	s.Body, s.Growing, s.Lowest = body.New(m), true, finding.Number{}
 	s.SillAt, s.LowestAt, s.Change = [4]finding.Number{}, [4]finding.Number{}, [4][2]finding.Number{}
+	return s
+}
+
+// sampleGhost is a car beside its state of another revision.
+func sampleGhost() Side {
+	s, m := sampleSide("saloon"), sampleBody("saloon")
+	m.Roof, m.Boot = body.Known(1.400), body.Known(0.900)
+	g := sampleSide("saloon")
+	g.Body, g.Name = body.New(m), "revision 12"
+	s.Ghost = &g
 	return s
 }

@@ -20,17 +20,17 @@ type CarShape struct {
 	Stands    bool    // it is on stands, the wheels hang
 }
 
-// body is an invented outline: no real car was traced. Points go from the nose's
+// smallBody is an invented outline: no real car was traced. Points go from the nose's
 // foot over the roof to the tail's foot, x rearwards from the front axle, z above
 // the floor [mm], for its own wheelbase, overhangs and roof.
-type body struct {
+type smallBody struct {
 	wheelbase, front, rear, roof, sill, tyre float64
 	top                                      [][2]float64
 	glass                                    [][][2]float64
 	lines                                    [][2][2]float64
 }
 
-var bodies = map[string]body{
+var bodies = map[string]smallBody{
 	"saloon": {2540, 690, 900, 1345, 190, 590,
 		[][2]float64{{-600, 215}, {-640, 240}, {-690, 560}, {-675, 690}, {-590, 738}, {640, 852}, {1070, 1275}, {1420, 1338}, {1780, 1330}, {2110, 1280}, {2560, 914}, {3370, 842}, {3438, 790}, {3400, 500}, {3330, 240}, {3280, 215}},
 		[][][2]float64{{{800, 874}, {1130, 1235}, {1470, 1283}, {1500, 874}}, {{1560, 874}, {1545, 1284}, {1950, 1262}, {2270, 874}}},
@@ -66,7 +66,7 @@ const standing = 250.0
 
 // fitted is a body with a car's own measures.
 type fitted struct {
-	b          body
+	b          smallBody
 	wb, dia    float64 // [mm]
 	arch, sill float64 // [mm] radius of the wheel openings; sill above the floor
 	sx0, sx1   float64 // [1] of the overhangs

@@ -118,16 +118,6 @@ func mean(a, b finding.Number) finding.Number {
 	return a
 }
 
-// Side is the heights picture.
-func Side(h study.Heights) figure.Side {
-	out := figure.Side{Form: h.Form, Wheelbase: h.Wheelbase, FrontOverhang: h.FrontOverhang, RearOverhang: h.RearOverhang, Roof: h.Roof, Sill: h.Sill, SillAt: h.SillAt,
-		Lowest: h.Lowest, LowestName: h.LowestName, LowestAt: h.LowestAt, Scrub: h.Scrub, HubToArch: h.HubToArch, Change: h.Change, Preset: 1}
-	for i, w := range h.Wheel {
-		out.Wheel[i] = figure.Wheel{Known: w.Known, Diameter: w.Diameter, Loaded: w.Loaded, Flange: w.Flange, Measured: w.Measured}
-	}
-	return out
-}
-
 // Plan is the car from above, its corners lettered with the pressures at ROAD
 // where lettered is true.
 func Plan(r *study.Result, lettered bool) figure.Plan {

@@ -26,7 +26,7 @@ func TestEveryExampleDraws(t *testing.T) {
 		r := study.Of(rec, shop)
 		for _, px := range []float64{292, 474, 730} {
 			w, st := draw.PX(px), figure.StyleFor(px)
-			scenes := map[string]draw.Scene{"side": figure.SideView(Side(r.Heights), w, st)}
+			scenes := map[string]draw.Scene{"side": figure.SideView(Side(r), w, st)}
 			if tr := Travel(r); len(tr) > 0 {
 				scenes["travel"] = figure.TravelBars(tr[:1], w, st)
 			}

@@ -8,6 +8,7 @@ import (
 	"jounce/internal/figure"
 	"jounce/internal/finding"
 	"jounce/internal/job"
+	"jounce/internal/plate"
 	"jounce/internal/report"
 	"jounce/internal/study"
 	"jounce/quantity"
@@ -45,12 +46,8 @@ func design(rec *job.Job, rev job.Revision, shop *catalog.Shop, r *study.Result)
 
 // side is the heights picture's data.
 func side(r *study.Result) figure.Side {
-	h := r.Heights
-	s := figure.Side{Form: h.Form, Wheelbase: h.Wheelbase, FrontOverhang: h.FrontOverhang, RearOverhang: h.RearOverhang, Roof: h.Roof, Sill: h.Sill, SillAt: h.SillAt,
-		Lowest: h.Lowest, LowestName: h.LowestName, LowestAt: h.LowestAt, Scrub: h.Scrub, HubToArch: h.HubToArch, Change: h.Change, Preset: 1, Growing: !h.Wheelbase.Known()}
-	for i, w := range h.Wheel {
-		s.Wheel[i] = figure.Wheel{Known: w.Known, Diameter: w.Diameter, Loaded: w.Loaded, Flange: w.Flange, Measured: w.Measured}
-	}
+	s := plate.Side(r)
+	s.Growing = !s.Body.Wheelbase.Known
 	return s
 }
 

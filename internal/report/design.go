@@ -106,7 +106,7 @@ func (p *design) picture() {
 		}
 	}
 	p.scale = fmt.Sprintf("1 : %d", n)
-	if !p.Side.Wheelbase.Known() {
+	if !p.Side.Body.Wheelbase.Known {
 		p.scale = "not to scale"
 		p.words = append(p.words, "The wheelbase is not read: the car is drawn by its body form and is not to scale.")
 	}

@@ -112,6 +112,6 @@ func (s *server) job(w http.ResponseWriter, r *http.Request) error {
 		}
 		p.Presets = append(p.Presets, l)
 	}
-	p.Car = side(o.Res.Heights, p.Preset, false, "car")
+	p.Car = side(o.Res, p.Preset, false, "car")
 	return s.render(w, r, http.StatusOK, "car", p)
 }

@@ -125,12 +125,16 @@ type ghosts struct {
 
 // ghostsOf draws the side views of two revisions, the older above the newer.
 func ghostsOf(was, is *opened) ghosts {
-	g := ghosts{From: was.Rev.Number, To: is.Rev.Number, Is: side(is.Res.Heights, 1, false, "is")}
-	a, b := plate.Side(was.Res.Heights), plate.Side(is.Res.Heights)
-	if g.Same = fmt.Sprint(a) == fmt.Sprint(b); !g.Same {
-		g.Was = side(was.Res.Heights, 1, false, "was")
+	a, b := plate.Side(was.Res), plate.Side(is.Res)
+	g := ghosts{From: was.Rev.Number, To: is.Rev.Number, Same: fmt.Sprint(a) == fmt.Sprint(b)}
+	if !g.Same {
+		g.Was = side(was.Res, 1, false, "was")
 	}
-	g.OneScale = a.Form == b.Form && a.Wheelbase == b.Wheelbase && a.FrontOverhang == b.FrontOverhang && a.RearOverhang == b.RearOverhang && a.Wheel == b.Wheel
+	g.OneScale = a.Body.Nose.V == b.Body.Nose.V && a.Body.Tail.V == b.Body.Tail.V
+	g.Is = sideSizes(plate.Ghost(is.Res, was.Res, plate.Revision(was.Rev.Number)), "is")
+	if g.Same {
+		g.Is = side(is.Res, 1, false, "is")
+	}
 	return g
 }
 

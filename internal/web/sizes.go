@@ -3,6 +3,7 @@ package web
 import (
 	"jounce/internal/draw"
 	"jounce/internal/figure"
+	"jounce/internal/plate"
 	"jounce/internal/study"
 )
 
@@ -27,12 +28,16 @@ func sized(fig func(width float64) draw.Scene, id string) sizes {
 
 // side is the heights picture at three widths. growing draws it with three pens,
 // while the car is being measured; preset is the one in force.
-func side(h study.Heights, preset int, growing bool, id string) sizes {
-	s := figure.Side{Form: h.Form, Wheelbase: h.Wheelbase, FrontOverhang: h.FrontOverhang, RearOverhang: h.RearOverhang, Roof: h.Roof,
-		Sill: h.Sill, SillAt: h.SillAt, Lowest: h.Lowest, LowestName: h.LowestName, LowestAt: h.LowestAt, Scrub: h.Scrub,
-		HubToArch: h.HubToArch, Change: h.Change, Preset: preset, Growing: growing}
-	for i, w := range h.Wheel {
-		s.Wheel[i] = figure.Wheel{Known: w.Known, Diameter: w.Diameter, Loaded: w.Loaded, Flange: w.Flange, Measured: w.Measured}
+func side(r *study.Result, preset int, growing bool, id string) sizes {
+	s := plate.Side(r)
+	s.Preset, s.Growing = preset, growing
+	if growing {
+		s.Touches, s.Zones = nil, false
 	}
+	return sideSizes(s, id)
+}
+
+// sideSizes draws a heights picture at three widths.
+func sideSizes(s figure.Side, id string) sizes {
 	return sized(func(width float64) draw.Scene { return figure.SideView(s, width, figure.StyleFor(width/draw.Px)) }, id)
 }

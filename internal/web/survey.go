@@ -291,7 +291,7 @@ func (p *surveyPage) figures(e *edit, way string) {
 		return
 	}
 	p.HasCar = true
-	p.Car = side(e.Res.Heights, 1, true, "car")
+	p.Car = side(e.Res, 1, true, "car")
 	plan := figure.Plan{Wheelbase: e.Res.Heights.Wheelbase, FrontOverhang: e.Res.Heights.FrontOverhang, RearOverhang: e.Res.Heights.RearOverhang}
 	for _, x := range p.Steps {
 		for _, st := range walk {

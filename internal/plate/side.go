@@ -1,0 +1,119 @@
+package plate
+
+import (
+	"strconv"
+	"strings"
+
+	"jounce/internal/figure"
+	"jounce/internal/finding"
+	"jounce/internal/study"
+)
+
+// Side is the heights picture at ROAD: the body from its measures, what touches first, and what must be got over.
+func Side(r *study.Result) figure.Side {
+	h := r.Heights
+	out := figure.Side{Body: r.Body, SillAt: h.SillAt, Lowest: h.Lowest, LowestName: h.LowestName, LowestAt: h.LowestAt, Scrub: h.Scrub, Change: h.Change, Preset: 1, Zones: true,
+		Touches: touches(r), Road: figure.Road(r.Path.Road)}
+	for i, w := range h.Wheel {
+		out.Wheel[i] = figure.Wheel{Known: w.Known, Diameter: w.Diameter, Loaded: w.Loaded, Flange: w.Flange, Measured: w.Measured}
+	}
+	for _, t := range r.Path.Touches {
+		if t.ID == "lowest" && !t.Assumed {
+			out.LowestX = t.X
+		}
+	}
+	return out
+}
+
+// touches are the places where something meets something, as the drawing has them.
+func touches(r *study.Result) []figure.SideTouch {
+	var out []figure.SideTouch
+	for i, t := range r.Path.Touches {
+		if t.Rank < 1 || !t.X.Known() || !t.Z.Known() {
+			continue
+		}
+		out = append(out, figure.SideTouch{No: i, ID: t.ID, Rank: t.Rank, Name: t.Name, At: down(t.At), Half: t.At.Half, X: t.X.Value, Z: t.Z.Value, Y: across(r, t.Place),
+			Body: t.Moves == "with the body", Assumed: t.Assumed})
+	}
+	return out
+}
+
+// down is a change of height as a distance below ROAD, without its unit: "82 ± 2".
+func down(n finding.Number) string {
+	n.Value = -n.Value
+	text := n.String()
+	if u := n.Unit.Name(); u != "" {
+		text = strings.TrimSuffix(text, "\u00a0"+u)
+	}
+	return strings.ReplaceAll(text, "\u00a0", " ")
+}
+
+// across is where a place lies across the car, left of the middle [m]; an axle and the body count as the middle.
+func across(r *study.Result, place string) float64 {
+	half := 0.42 * r.Body.Width.V
+	switch {
+	case strings.HasSuffix(place, "L"):
+		return half
+	case strings.HasSuffix(place, "R"):
+		return -half
+	}
+	return 0
+}
+
+// Zones is the field of the wide drawing in which each finding's place lies: "C3", by the finding's id. A finding that has no
+// place on the car has none.
+func Zones(r *study.Result) map[string]string {
+	out := map[string]string{}
+	s := Side(r)
+	known := map[[2]float64]string{}
+	for _, f := range r.Findings {
+		x, z, ok := placeOf(r, f)
+		if !ok {
+			continue
+		}
+		key := [2]float64{x, z}
+		if known[key] == "" {
+			known[key] = figure.SideZone(s, x, z)
+		}
+		out[f.ID] = known[key]
+	}
+	return out
+}
+
+// placeOf is where a finding lies on the car: its touch point, the lowest part, the lamp, a wheel or an axle [m].
+func placeOf(r *study.Result, f finding.Finding) (x, z float64, ok bool) {
+	for _, t := range r.Path.Touches {
+		if (f.ID == "touch."+t.ID || strings.HasSuffix(f.ID, "."+t.ID) && f.Topic == "touch") && t.X.Known() && t.Z.Known() {
+			return t.X.Value, t.Z.Value, true
+		}
+	}
+	o := r.Body
+	switch {
+	case strings.HasPrefix(f.ID, "ground.") || f.ID == "scrub.road" || f.Topic == "ways":
+		for _, t := range r.Path.Touches {
+			if t.ID == "lowest" && t.X.Known() {
+				x = t.X.Value
+				return x, r.Heights.Lowest.Value, r.Heights.Lowest.Known()
+			}
+		}
+		return o.Wheelbase.V / 2, r.Heights.Lowest.Value, r.Heights.Lowest.Known()
+	case strings.HasPrefix(f.ID, "lamp."):
+		return o.Nose.V + 0.05, 0.46 * o.Roof.V, true
+	case f.Place == "front" || f.Place == "FL" || f.Place == "FR":
+		return 0, o.Hub[0].V, true
+	case f.Place == "rear" || f.Place == "RL" || f.Place == "RR":
+		return o.Wheelbase.V, o.Hub[1].V, true
+	}
+	return 0, 0, false
+}
+
+// Ghost is the picture with another state of the same car behind it.
+func Ghost(now, then *study.Result, name string) figure.Side {
+	s, g := Side(now), Side(then)
+	g.Name = name
+	s.Ghost = &g
+	return s
+}
+
+// Revision names a revision beside its ghost.
+func Revision(n int) string { return "revision " + strconv.Itoa(n) }
