@@ -27,14 +27,16 @@ type way struct {
 	carry  [2]carried
 	aim    given
 	base   given
+	over   map[string]map[string]float64 // what obstacles need of each part, once worked out
 }
 
 // carried is what a spring carries with the driver aboard, one wheel of the
 // axle, the mean of left and right.
 type carried struct {
-	known bool
-	mass  finding.Number
-	nodes map[int]finding.Number // pressures every pressureGrid of spring height from ROAD
+	known       bool
+	mass        finding.Number
+	least, most float64                // heights between which the spring can be [m]; 0 not known
+	nodes       map[int]finding.Number // pressures every pressureGrid of spring height from ROAD
 }
 
 // pressureGrid is how far apart along the spring's height pressures are worked
@@ -49,6 +51,10 @@ func (v *view) path() {
 	w.aim, w.base = v.read("survey.lampAim", "a", width{abs: 0.002}), v.read("survey.wheelbase", "L", tape)
 	for i := range w.carry {
 		w.carry[i] = v.carriedBy(i)
+		if a := v.air[i]; a != nil && a.part != nil {
+			limits := a.part.Data()
+			w.carry[i].least, w.carry[i].most = limits.MinHeight, limits.MaxHeight
+		}
 	}
 	w.points = v.touchPoints()
 	p := &v.out.Path
@@ -226,10 +232,8 @@ func (v *view) axleStep(s *Step, i int, d float64) {
 		return
 	}
 	height := a.height.Value + a.ratio.Value*d
-	if a.part != nil {
-		if limits := a.part.Data(); height <= 0 || height < limits.MinHeight || limits.MaxHeight > 0 && height > limits.MaxHeight {
-			return
-		}
+	if c := v.way.carry[i]; height <= 0 || height < c.least || c.most > 0 && height > c.most {
+		return
 	}
 	s.Spring[i] = finding.Number{Value: height, Half: hypot(a.height.Half, a.ratio.Half*d), Kind: a.height.Kind, Unit: a.height.Unit}
 	if t.StopMeets.Known() && d < -t.StopMeets.Value || t.Droop.Known() && d > t.Droop.Value+1e-9 {

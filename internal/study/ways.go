@@ -98,8 +98,22 @@ func (v *view) humpOf(h finding.Number) (obstacle, error) {
 	return o, nil
 }
 
-// overAt is how high a way reaches under each part whose place is known.
+// overAt is how high a way reaches under each part whose place is known; under
+// "" the most between the axles. It is worked out once.
 func (v *view) overAt(w stance.Way) map[string]float64 {
+	key := fmt.Sprint(w)
+	if at, ok := v.way.over[key]; ok {
+		return at
+	}
+	at := v.rolledOver(w)
+	if v.way.over == nil {
+		v.way.over = map[string]map[string]float64{}
+	}
+	v.way.over[key] = at
+	return at
+}
+
+func (v *view) rolledOver(w stance.Way) map[string]float64 {
 	var ids []string
 	var back []float64
 	for _, t := range v.floorParts() {
