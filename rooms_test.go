@@ -67,7 +67,7 @@ internal/draw/pdf        internal/draw internal/draw/font
 internal/draw/dxf        internal/draw
 internal/figure          quantity internal/finding internal/draw internal/draw/font ENGINES
 internal/trim            quantity internal/draw internal/job
-internal/plate           quantity internal/catalog internal/draw internal/figure internal/finding internal/study
+internal/plate           quantity internal/catalog internal/draw internal/figure internal/finding internal/job internal/photo internal/study
 internal/report          quantity source internal/finding internal/figure internal/trim internal/draw internal/draw/* internal/job
 
 internal/press           quantity internal/catalog internal/figure internal/plate internal/finding internal/job internal/report internal/study
@@ -78,7 +78,7 @@ internal/store/storetest internal/job internal/store
 internal/web/form        quantity internal/job
 internal/web/page        quantity source internal/job internal/finding internal/study internal/draw internal/draw/svg
 internal/web             quantity source internal/job internal/study internal/sum internal/photo internal/finding internal/figure internal/trim internal/plate internal/report internal/draw internal/draw/font internal/draw/svg internal/catalog internal/web/*
-internal/demo            internal/job internal/catalog examples
+internal/demo            internal/job internal/catalog internal/photo examples
 internal/cli             quantity source internal/*
 cmd/jounce               internal/cli
 examples                 -

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"bytes"
 	"context"
 	"encoding/json"
 	"fmt"
@@ -62,12 +63,21 @@ func fill(ctx context.Context, s *store.Store) error {
 		return err
 	}
 	for _, rec := range jobs {
+		pictures, err := demo.Hang(rec)
+		if err != nil {
+			return err
+		}
 		save, err := web.Keep(rec, shop, 0, demo.Author, "")
 		if err != nil {
 			return fmt.Errorf("job %s: %w", rec.ID, err)
 		}
 		if _, err := s.Save(ctx, save); err != nil {
 			return fmt.Errorf("job %s: %w", rec.ID, err)
+		}
+		for _, p := range pictures {
+			if _, err := s.Put(ctx, rec.ID, p.Photo.Name, "image/jpeg", bytes.NewReader(p.JPEG), int64(len(p.JPEG))); err != nil {
+				return err
+			}
 		}
 	}
 	return nil

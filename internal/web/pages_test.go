@@ -28,36 +28,43 @@ type visit struct {
 // pages are the addresses that tests open, by the route that answers them. A
 // route of a new page gets a line here; TestEveryRouteIsVisited says so.
 var pages = map[string][]visit{
-	"GET /{$}":                          {{Path: "/", Main: true}, {Path: "/?q=quill"}, {Path: "/?all=1"}},
-	"GET /name":                         {{Path: "/name"}},
-	"GET /new":                          {{Path: "/new", Main: true}},
-	"GET /jobs/{id}":                    {{Path: "/jobs/0412", Main: true}, {Path: "/jobs/0398"}},
-	"GET /jobs/{id}/survey":             {{Path: "/jobs/0412/survey?way=walk", Main: true}, {Path: "/jobs/0398/survey?way=axle"}, {Path: "/jobs/0412/survey?way=walk&at=corners.FL.weight"}},
-	"GET /jobs/{id}/record":             {{Path: "/jobs/0412/record"}},
-	"GET /jobs/{id}/record/{section}":   nil, // every section, see visits
-	"GET /jobs/{id}/sign/{finding}":     {{Path: "/jobs/{signable}"}},
-	"GET /jobs/{id}/history":            {{Path: "/jobs/0412/history"}, {Path: "/jobs/0412/history?place=corners.FL.weight"}, {Path: "/jobs/0412/history?section=weights"}},
-	"GET /jobs/{id}/history/{n}":        {{Path: "/jobs/0412/history/1"}},
-	"GET /jobs/{id}/history/compare":    {{Path: "/jobs/0412/history/compare?from=1&to=2"}},
-	"GET /jobs/{id}/copy":               {{Path: "/jobs/0412/copy"}},
-	"GET /jobs/{id}/copied":             {{Path: "/jobs/{copy}/copied"}},
-	"GET /jobs/{id}/leak":               {{Path: "/jobs/0412/leak"}},
-	"GET /jobs/{id}/leak/{test}":        {{Path: "/jobs/0412/leak/t1"}},
-	"GET /jobs/{id}/leak/{test}/{step}": nil, // every step, see visits
-	"GET /shop":                         {{Path: "/shop"}},
-	"GET /sums":                         {{Path: "/sums"}},
-	"GET /sums/{name}":                  {{Path: leakSum, Main: true}, {Path: "/sums/corners"}, {Path: "/sums/tyre"}, {Path: "/sums/sure"}, {Path: "/sums/leak?start=banana"}},
-	"GET /jobs/{id}/springs":            {{Path: "/jobs/0412/springs", Main: true}, {Path: "/jobs/0398/springs"}},
-	"GET /jobs/{id}/papers":             {{Path: "/jobs/0412/papers"}},
+	"GET /{$}":                           {{Path: "/", Main: true}, {Path: "/?q=quill"}, {Path: "/?all=1"}},
+	"GET /name":                          {{Path: "/name"}},
+	"GET /new":                           {{Path: "/new", Main: true}},
+	"GET /jobs/{id}":                     {{Path: "/jobs/0412", Main: true}, {Path: "/jobs/0398"}, {Path: "/jobs/0412?below=60"}},
+	"GET /jobs/{id}/outline":             {{Path: "/jobs/0412/outline", Main: true}, {Path: "/jobs/0412/outline?photo=h1"}},
+	"GET /jobs/{id}/survey":              {{Path: "/jobs/0412/survey?way=walk", Main: true}, {Path: "/jobs/0398/survey?way=axle"}, {Path: "/jobs/0412/survey?way=walk&at=corners.FL.weight"}},
+	"GET /jobs/{id}/record":              {{Path: "/jobs/0412/record"}},
+	"GET /jobs/{id}/record/{section}":    nil, // every section, see visits
+	"GET /jobs/{id}/sign/{finding}":      {{Path: "/jobs/{signable}"}},
+	"GET /jobs/{id}/quad/{what}":         {{Path: "/jobs/0412/quad/weight", Main: true}, {Path: "/jobs/0412/quad/pressure"}},
+	"GET /jobs/{id}/history":             {{Path: "/jobs/0412/history"}, {Path: "/jobs/0412/history?place=corners.FL.weight"}, {Path: "/jobs/0412/history?section=weights"}},
+	"GET /jobs/{id}/history/{n}":         {{Path: "/jobs/0412/history/1"}},
+	"GET /jobs/{id}/history/compare":     {{Path: "/jobs/0412/history/compare?from=1&to=2"}},
+	"GET /jobs/{id}/copy":                {{Path: "/jobs/0412/copy"}},
+	"GET /jobs/{id}/copied":              {{Path: "/jobs/{copy}/copied"}},
+	"GET /jobs/{id}/leak":                {{Path: "/jobs/0412/leak"}},
+	"GET /jobs/{id}/leak/{test}":         {{Path: "/jobs/0412/leak/t1"}},
+	"GET /jobs/{id}/leak/{test}/{step}":  nil, // every step, see visits
+	"GET /shop":                          {{Path: "/shop"}},
+	"GET /sums":                          {{Path: "/sums"}},
+	"GET /sums/{name}":                   {{Path: leakSum, Main: true}, {Path: "/sums/corners"}, {Path: "/sums/tyre"}, {Path: "/sums/sure"}, {Path: "/sums/leak?start=banana"}},
+	"GET /jobs/{id}/photos":              {{Path: "/jobs/0412/photos", Main: true}, {Path: "/jobs/0398/photos"}},
+	"GET /jobs/{id}/photos/{photo}":      {{Path: "/jobs/0412/photos/h1", Main: true}},
+	"GET /jobs/{id}/photos/{photo}/look": {{Path: "/jobs/0412/photos/h1/look", Main: true}, {Path: "/jobs/0412/photos/h1/look?preset=HIGH"}},
+	"GET /jobs/{id}/springs":             {{Path: "/jobs/0412/springs", Main: true}, {Path: "/jobs/0398/springs"}},
+	"GET /jobs/{id}/papers":              {{Path: "/jobs/0412/papers"}},
 }
 
 // noPages are GET routes that answer something else than a page, with what it is.
 var noPages = map[string]string{
-	"GET /static/{file}":                "a file",
-	"GET /jobs/{id}/springs/{act}":      "sent on to the springs",
-	"GET /favicon.ico":                  "sent on to a file",
-	"GET /jobs/{id}/papers/design.pdf":  "a paper",
-	"GET /jobs/{id}/papers/leak/{test}": "a paper",
+	"GET /static/{file}":                        "a file",
+	"GET /jobs/{id}/springs/{act}":              "sent on to the springs",
+	"GET /favicon.ico":                          "sent on to a file",
+	"GET /jobs/{id}/photos/{photo}/picture.jpg": "a picture",
+	"GET /jobs/{id}/photos/{photo}/at/{preset}": "a picture",
+	"GET /jobs/{id}/papers/design.pdf":          "a paper",
+	"GET /jobs/{id}/papers/leak/{test}":         "a paper",
 }
 
 // post is a page that only a form leads to.

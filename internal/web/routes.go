@@ -53,6 +53,7 @@ func (s *server) routes(mux *http.ServeMux) {
 	} {
 		mux.Handle(pattern, s.page(do))
 	}
+	s.photoRoutes(mux)
 }
 
 // shopRooms are the rooms of the shop.
@@ -66,6 +67,7 @@ var jobRooms = []struct{ key, name, path string }{
 	{"springs", "Springs", "/springs"},
 	{"record", "Record", "/record"},
 	{"leak", "Leak tests", "/leak"},
+	{"photos", "Pictures", "/photos"},
 	{"papers", "Papers", "/papers"},
 	{"history", "History", "/history"},
 }

@@ -18,11 +18,12 @@ import (
 func exampleShop(t *testing.T) *shop {
 	t.Helper()
 	s := newShop(t)
-	files, err := fs.Glob(examples.Files, "*.json")
+	names, err := fs.Glob(examples.Files, "*.json")
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, name := range files {
+	files := &shelf{files: map[string][]byte{}}
+	for _, name := range names {
 		b, err := examples.Files.ReadFile(name)
 		if err != nil {
 			t.Fatal(err)
@@ -31,9 +32,10 @@ func exampleShop(t *testing.T) *shop {
 		if err != nil {
 			t.Fatal(err)
 		}
+		files.hang(t, rec)
 		s.keep(rec)
 	}
-	s.srv.Config.Handler = New(Options{Records: s.m, Shop: catalog.NewShop(examples.Shop), Clock: clock, Version: "test", Papers: Papers{
+	s.srv.Config.Handler = New(Options{Records: s.m, Files: files, Shop: catalog.NewShop(examples.Shop), Clock: clock, Version: "test", Papers: Papers{
 		Design: func(rec *job.Job, rev job.Revision, shop *catalog.Shop) ([]byte, error) {
 			return []byte("design of " + rec.ID + " for " + shop.Name), nil
 		},

@@ -32,6 +32,7 @@ type Records interface {
 type Options struct {
 	Records Records
 	Papers  Papers           // prints papers; empty prints none
+	Files   Attachments      // keeps pictures; nil keeps none
 	Shop    *catalog.Shop    // limits and units; nil is a shop that has changed nothing
 	Clock   func() time.Time // nil is time.Now
 	Logger  *slog.Logger     // nil says nothing
@@ -50,6 +51,7 @@ type server struct {
 	studied  *studied
 	sent     *sent
 	hub      *hub
+	redrawn  *redrawn
 }
 
 // New makes the handler of all pages. It panics when a template or an asset is
@@ -67,7 +69,7 @@ func New(o Options) http.Handler {
 	if o.Name == "" {
 		o.Name = "Jounce"
 	}
-	s := &server{Options: o, assets: newAssets(), studied: new(studied), sent: new(sent), hub: new(hub)}
+	s := &server{Options: o, assets: newAssets(), studied: new(studied), sent: new(sent), hub: new(hub), redrawn: newRedrawn()}
 	s.Records = telling{o.Records, s.hub}
 	s.views = s.newViews()
 	return stand(s)
@@ -136,10 +138,13 @@ func (s *server) known(hostport string) bool {
 type action func(w http.ResponseWriter, r *http.Request) error
 
 // page makes a handler of an action.
-func (s *server) page(do action) http.Handler {
+func (s *server) page(do action) http.Handler { return s.pageOf(mostForm, do) }
+
+// pageOf is page for forms of at most so many bytes.
+func (s *server) pageOf(most int64, do action) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		if r.Method == http.MethodPost {
-			r.Body = http.MaxBytesReader(w, r.Body, mostForm)
+			r.Body = http.MaxBytesReader(w, r.Body, most)
 			w, r = noting(w, r)
 		}
 		if err := do(w, r); err != nil {
