@@ -4,6 +4,7 @@ import (
 	"net/http"
 	"strings"
 
+	"jounce/internal/catalog"
 	"jounce/internal/job"
 	"jounce/internal/web/form"
 	"jounce/internal/web/page"
@@ -61,6 +62,7 @@ type sectionPage struct {
 	Groups     []group
 	Findings   findingsPart
 	Problems   int
+	Names      []catalog.TouchName // to pick touch points from
 	Block      []page.Cell
 }
 
@@ -109,6 +111,9 @@ func (s *server) section(w http.ResponseWriter, r *http.Request) error {
 			BaseRev: e.Base, Open: e.Open, Unsaved: e.Unsaved, Asked: e.Asked, Block: s.titleBlock(e.opened, sec.Title)}
 		p.Live = true
 		p.Groups = groups(e.View, sec)
+		if sec.Key == "touch" {
+			p.Names = catalog.TouchNames
+		}
 		p.Problems = len(e.Res.Problems)
 		p.Findings = findingsPart{Live: "found", Title: "What can be said", opened: *e.opened}
 		return s.render(w, r, status, "section", p)
@@ -225,7 +230,7 @@ func (b *builder) cell(f job.Field, item string) {
 // lists gives every list under a path its way to get another item.
 func (b *builder) lists(rec *job.Job, path string) {
 	switch path {
-	case "wishes", "instruments", "springs", "leakTests", "signatures":
+	case "wishes", "instruments", "springs", "touch", "leakTests", "signatures":
 		b.adder(path)
 	case "loads":
 		b.adder("loads.seats")
@@ -247,7 +252,7 @@ func (b *builder) lists(rec *job.Job, path string) {
 }
 
 var addLabels = map[string]string{"wishes": "Add a wish", "instruments": "Add an instrument", "springs": "Add a spring",
-	"leakTests": "Add a leak test", "signatures": "Add a signature", "seats": "Add a seat", "limiters": "Add a limit of travel",
+	"touch": "Add a touch point", "leakTests": "Add a leak test", "signatures": "Add a signature", "seats": "Add a seat", "limiters": "Add a limit of travel",
 	"points": "Add a line", "volumes": "Add a line", "readings": "Add a reading"}
 
 func (b *builder) adder(list string) {
