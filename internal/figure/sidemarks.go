@@ -155,7 +155,7 @@ func (f *sideFigure) caption() {
 		s = "Drawn firm: measured. Faint: assumed, among them " + list(t) + "."
 	}
 	if f.bars {
-		s += " The ± bars are true size."
+		s += " The ± bars are 1 : 1, larger than the car."
 	}
 	lines := draw.Wrap(f.st.Face(draw.Cap), s, f.st.Size[draw.Cap], f.W)
 	y := f.H - 0.35*f.st.Line(draw.Cap)

@@ -2,6 +2,7 @@ package figure
 
 import (
 	"math"
+	"strings"
 
 	"jounce/internal/draw"
 )
@@ -26,7 +27,7 @@ func (f *sideFigure) plan() {
 	if h, l, ok := f.hump(); ok {
 		f.foot = append(f.foot, footLabel{f.f.Pt(f.humpX(l), 0).X, f.floor, "hump " + plain(h, 0) + nbsp + "×" + nbsp + plain(l, 0), false})
 	}
-	if z, ok := mm(f.s.Lowest); ok && !f.touched("lowest") {
+	if z, ok := mm(f.s.Lowest); ok && !f.lowTouched() {
 		x := f.lowX()
 		text := "lowest part"
 		if f.s.LowestName != "" {
@@ -93,10 +94,10 @@ func (f *sideFigure) footLabels() {
 	}
 }
 
-// touched tells that a balloon stands for a part.
-func (f *sideFigure) touched(id string) bool {
+// lowTouched tells that a balloon stands for the lowest part.
+func (f *sideFigure) lowTouched() bool {
 	for _, t := range f.s.Touches {
-		if t.ID == id && t.Rank > 0 {
+		if t.Rank > 0 && (t.ID == "lowest" || t.Body && f.s.LowestName != "" && strings.EqualFold(t.Name, f.s.LowestName)) {
 			return true
 		}
 	}

@@ -1,12 +1,17 @@
 package plate
 
 import (
+	"fmt"
 	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
 	"testing"
 
 	"jounce/examples"
 	"jounce/internal/catalog"
 	"jounce/internal/draw"
+	"jounce/internal/draw/svg"
 	"jounce/internal/figure"
 	"jounce/internal/job"
 	"jounce/internal/study"
@@ -24,7 +29,7 @@ func TestEveryExampleDraws(t *testing.T) {
 			t.Fatal(err)
 		}
 		r := study.Of(rec, shop)
-		for _, px := range []float64{292, 474, 730} {
+		for _, px := range []float64{292, 344, 474, 730, 1060} {
 			w, st := draw.PX(px), figure.StyleFor(px)
 			scenes := map[string]draw.Scene{"side": figure.SideView(Side(r), w, st)}
 			if tr := Travel(r); len(tr) > 0 {
@@ -47,7 +52,26 @@ func TestEveryExampleDraws(t *testing.T) {
 				for _, f := range s.Faults() {
 					t.Errorf("%s, %s, %g px: %v", name, what, px, f)
 				}
+				specimen(t, fmt.Sprintf("%s-%s-%g", strings.TrimSuffix(name, ".json"), what, px), s)
 			}
+		}
+	}
+}
+
+// specimen writes a figure in both themes where JOUNCE_FIGURES names a directory.
+func specimen(t *testing.T, name string, s draw.Scene) {
+	dir := os.Getenv("JOUNCE_FIGURES")
+	if dir == "" {
+		return
+	}
+	for theme, th := range map[string]svg.Theme{"light": svg.Light, "dark": svg.Dark} {
+		b, err := svg.Standalone(s, th)
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		if err := os.WriteFile(filepath.Join(dir, strings.ReplaceAll(name, " ", "-")+"-"+theme+".svg"), b, 0o644); err != nil {
+			t.Fatal(err)
 		}
 	}
 }

@@ -17,12 +17,20 @@ func Side(r *study.Result) figure.Side {
 	for i, w := range h.Wheel {
 		out.Wheel[i] = figure.Wheel{Known: w.Known, Diameter: w.Diameter, Loaded: w.Loaded, Flange: w.Flange, Measured: w.Measured}
 	}
-	for _, t := range r.Path.Touches {
-		if t.ID == "lowest" && !t.Assumed {
-			out.LowestX = t.X
-		}
+	if t, ok := lowest(r); ok && !t.Assumed {
+		out.LowestX = t.X
 	}
 	return out
+}
+
+// lowest is the touch point of the lowest part.
+func lowest(r *study.Result) (study.Touch, bool) {
+	for _, t := range r.Path.Touches {
+		if t.ID == "lowest" || t.Moves == "with the body" && r.Heights.LowestName != "" && strings.EqualFold(strings.TrimSpace(t.Name), strings.TrimSpace(r.Heights.LowestName)) {
+			return t, true
+		}
+	}
+	return study.Touch{}, false
 }
 
 // touches are the places where something meets something, as the drawing has them.
@@ -90,11 +98,8 @@ func placeOf(r *study.Result, f finding.Finding) (x, z float64, ok bool) {
 	o := r.Body
 	switch {
 	case strings.HasPrefix(f.ID, "ground.") || f.ID == "scrub.road" || f.Topic == "ways":
-		for _, t := range r.Path.Touches {
-			if t.ID == "lowest" && t.X.Known() {
-				x = t.X.Value
-				return x, r.Heights.Lowest.Value, r.Heights.Lowest.Known()
-			}
+		if t, ok := lowest(r); ok && t.X.Known() {
+			return t.X.Value, r.Heights.Lowest.Value, r.Heights.Lowest.Known()
 		}
 		return o.Wheelbase.V / 2, r.Heights.Lowest.Value, r.Heights.Lowest.Known()
 	case strings.HasPrefix(f.ID, "lamp."):

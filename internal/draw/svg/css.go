@@ -85,6 +85,7 @@ func CSS() string {
 		fmt.Fprintf(&b, ".dr .s-%[1]s{stroke:var(--%[1]s)}.dr .f-%[1]s{fill:var(--%[1]s)}", r)
 		fmt.Fprintf(&b, ".dr .h-%[1]s{paint-order:stroke;stroke:var(--%[1]s);stroke-width:5px;stroke-linejoin:round}\n", r)
 	}
+	b.WriteString(".dr .on .balloon .f-paper{fill:var(--ink)}.dr .on .balloon text{fill:var(--paper)}\n") // a part that touches
 	b.WriteString(".dr a{cursor:pointer}.dr a:focus-visible{outline:3px solid var(--move);outline-offset:2px}\n")
 	return b.String()
 }
