@@ -84,11 +84,6 @@ type group struct {
 	Level       int
 }
 
-type quad struct {
-	Title, Where   string
-	FL, FR, RL, RR form.Field
-}
-
 type table struct {
 	Heads []string
 	Rows  []tableRow
@@ -181,14 +176,6 @@ func (b *builder) corner(f job.Field) {
 	if i < 0 {
 		g.Quads = append(g.Quads, quadOf(b.v, name))
 	}
-}
-
-// quadOf is the round of four of a place of a corner.
-func quadOf(v *form.View, name string) quad {
-	at := func(c string) form.Field { return v.Field("corners." + c + "." + name) }
-	q := quad{FL: at("FL"), FR: at("FR"), RL: at("RL"), RR: at("RR")}
-	q.Title, q.Where = q.FL.Label, q.FL.Where
-	return q
 }
 
 // tabled tells that the items of a list stand in a table.

@@ -21,6 +21,8 @@ func (s *server) routes(mux *http.ServeMux) {
 		"GET /jobs/{id}/record":              s.record,
 		"GET /jobs/{id}/record/{section}":    s.section,
 		"POST /jobs/{id}/record/{section}":   s.section,
+		"GET /jobs/{id}/quad/{what}":         s.quad,
+		"POST /jobs/{id}/quad/{what}":        s.quad,
 		"GET /jobs/{id}/sign/{finding}":      s.sign,
 		"POST /jobs/{id}/sign/{finding}":     s.sign,
 		"GET /jobs/{id}/history":             s.history,

@@ -89,7 +89,7 @@ type step struct {
 	Title, Where string
 	Gives        string
 	State        string // "done", "er", "here", ""
-	Quad         bool
+	Quad         *quad  // four readings of one kind, round the plan
 	Fields       []form.Field
 	Kept         []keptValue
 	Gave         []gave
@@ -186,7 +186,12 @@ func (s *server) steps(p *surveyPage, e *edit, stops []stop, here string, r *htt
 		if st.Axle != "" && !airAxle(e, st.Axle) {
 			continue
 		}
-		x := step{No: len(p.Steps) + 1, Title: st.Title, Where: st.Where, Gives: st.Gives, Quad: len(st.Paths) == 4}
+		x := step{No: len(p.Steps) + 1, Title: st.Title, Where: st.Where, Gives: st.Gives}
+		if len(st.Paths) == 4 {
+			q := quadOf(e.View, leaf(st.Paths[0]))
+			q.Title, q.Where = st.Title, st.Where
+			x.Quad = &q
+		}
 		x.Href = here + "&at=" + url.QueryEscape(st.Paths[0]) + "#" + st.Paths[0]
 		filled, asked, skipped := 0, false, false
 		for _, path := range st.Paths {

@@ -27,7 +27,11 @@ function press(key) {
   if (!at) return;
   if (key === "rub out") at.value = at.value.replace(/(\s*[a-zA-Z°]+|.)$/u, "");
   else if (key === "bar" || key === "psi") at.value = `${at.value.replace(/\s*[a-zA-Z°]+$/u, "")} ${key}`.trimStart();
-  else if (key === "next box") { choose(boxes[(boxes.indexOf(at) + 1) % boxes.length]); return; }
+  else if (key === "next box") {
+    at.dispatchEvent(new Event("change", { bubbles: true }));
+    choose(boxes[(boxes.indexOf(at) + 1) % boxes.length]);
+    return;
+  }
   else if (key === "−") at.value = at.value.startsWith("−") ? at.value.slice(1) : `−${at.value}`;
   else if (key === "±") at.value = `${at.value.trimEnd()} ± `;
   else at.value += key;
