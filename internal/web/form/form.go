@@ -206,7 +206,7 @@ func Append(rec *job.Job, list string) (string, error) {
 var firstPlace = map[string]struct{ prefix, place string }{
 	"wishes": {"w", "words"}, "instruments": {"i", "name"}, "springs": {"s", "name"}, "points": {"p", "load"},
 	"volumes": {"v", "volume"}, "limiters": {"l", "name"}, "seats": {"e", "name"}, "leakTests": {"t", "title"},
-	"readings": {"r", "at"}, "signatures": {"g", "finding"},
+	"readings": {"r", "at"}, "signatures": {"g", "finding"}, "touch": {"c", "name"},
 }
 
 func member(list string) string { return list[strings.LastIndexByte(list, '.')+1:] }
