@@ -2,13 +2,13 @@ package web
 
 import (
 	"net/http"
-	"slices"
 	"strings"
 
 	"jounce/internal/draw"
 	"jounce/internal/figure"
 	"jounce/internal/finding"
 	"jounce/internal/job"
+	"jounce/internal/plate"
 	"jounce/internal/study"
 	"jounce/internal/web/page"
 )
@@ -25,16 +25,9 @@ type carPage struct {
 	Plan     draw.Scene
 	Stage    page.Stage
 	Car      sizes
-	Preset   int
-	Presets  []presetLink
+	Height   *heightPart
 	Holds    string
 	Block    []page.Cell
-}
-
-// presetLink is one of the joined buttons under the drawing.
-type presetLink struct {
-	Name, Href, Sill string
-	Here             bool
 }
 
 type problemLine struct {
@@ -99,19 +92,25 @@ func (s *server) job(w http.ResponseWriter, r *http.Request) error {
 		p.Corners = append(p.Corners, x)
 	}
 	h := o.Res.Heights
-	p.Plan = figure.PlanView(figure.Plan{Wheelbase: h.Wheelbase, FrontOverhang: h.FrontOverhang, RearOverhang: h.RearOverhang}, draw.PX(120), draw.PX(250), draw.Phone())
-	p.Plan.ID, p.Plan.Title = "above", "The car seen from above, front up"
-	p.Preset = 1
-	if i := slices.Index(study.PresetNames[:], r.FormValue("preset")); i >= 0 {
-		p.Preset = i
-	}
-	for i, name := range study.PresetNames {
-		l := presetLink{Name: name, Href: "/jobs/" + o.ID + "?preset=" + name, Here: i == p.Preset}
-		if n := o.Res.Heights.SillAt[i]; n.Known() {
-			l.Sill = "sill " + page.Shown(n)
-		}
-		p.Presets = append(p.Presets, l)
-	}
-	p.Car = side(o.Res, p.Preset, false, "car")
+	p.Plan = figure.PlanView(figure.Plan{Wheelbase: h.Wheelbase, FrontOverhang: h.FrontOverhang, RearOverhang: h.RearOverhang}, draw.PX(200), draw.PX(430), draw.Tablet())
+	p.Plan.ID, p.Plan.Title = "fromabove", "The car seen from above, front up"
+	p.Height = heightOf(r, o)
+	p.Car = sideSizes(sideAt(o.Res, p.Height), "car")
 	return s.render(w, r, http.StatusOK, "car", p)
+}
+
+// sideAt is the heights picture at the height of the rule.
+func sideAt(r *study.Result, h *heightPart) figure.Side {
+	s := plate.Side(r)
+	if h.Gap != "" || h.Now == 0 {
+		return s
+	}
+	step := h.step(r.Path)
+	s.Preset, s.At = -1, [2]float64{step.Front, step.Rear}
+	for i, n := range r.Path.Presets {
+		if n != nil && below(*n) == h.Now {
+			s.Preset = i
+		}
+	}
+	return s
 }

@@ -21,7 +21,7 @@ var templateFiles embed.FS
 type view struct{ t *template.Template }
 
 // shared are the template files that every page is made with.
-var shared = []string{"templates/base.html", "templates/parts.html", "templates/fields.html"}
+var shared = []string{"templates/base.html", "templates/parts.html", "templates/fields.html", "templates/height.html"}
 
 // newViews parses every template. A fault stops the program at its start.
 func (s *server) newViews() map[string]*view {

@@ -18,6 +18,8 @@ func (s *server) routes(mux *http.ServeMux) {
 		"GET /jobs/{id}":                     s.job,
 		"GET /jobs/{id}/survey":              s.survey,
 		"POST /jobs/{id}/survey":             s.survey,
+		"GET /jobs/{id}/outline":             s.outline,
+		"POST /jobs/{id}/outline":            s.outline,
 		"GET /jobs/{id}/record":              s.record,
 		"GET /jobs/{id}/record/{section}":    s.section,
 		"POST /jobs/{id}/record/{section}":   s.section,

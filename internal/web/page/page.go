@@ -162,6 +162,7 @@ func Funcs() template.FuncMap {
 		"percent": func(f float64) string {
 			return strings.Replace(fmt.Sprintf("%+.1f %%", f), "-", "−", 1)
 		},
+		"box":  func(s draw.Scene) string { return fmt.Sprintf("0 0 %.2f %.2f", s.W/draw.Px, s.H/draw.Px) },
 		"join": strings.Join, "folded": Folded, "signable": Signable, "plural": Plural,
 	}
 }
