@@ -118,22 +118,18 @@ func lineOf(r job.Revision) job.HistoryLine {
 // ghosts is the drawing of both outlines.
 type ghosts struct {
 	Same     bool // nothing of the drawing differs
-	OneScale bool
 	From, To int
-	Was, Is  sizes
+	Car      sizes
 }
 
-// ghostsOf draws the side views of two revisions, the older above the newer.
+// ghostsOf draws the car of one revision firm, and behind it, at the same hubs and
+// to the same scale, its outline in the other as a double-dot chain.
 func ghostsOf(was, is *opened) ghosts {
-	a, b := plate.Side(was.Res), plate.Side(is.Res)
-	g := ghosts{From: was.Rev.Number, To: is.Rev.Number, Same: fmt.Sprint(a) == fmt.Sprint(b)}
-	if !g.Same {
-		g.Was = side(was.Res, 1, false, "was")
-	}
-	g.OneScale = a.Body.Nose.V == b.Body.Nose.V && a.Body.Tail.V == b.Body.Tail.V
-	g.Is = sideSizes(plate.Ghost(is.Res, was.Res, plate.Revision(was.Rev.Number)), "is")
-	if g.Same {
-		g.Is = side(is.Res, 1, false, "is")
+	g := ghosts{From: was.Rev.Number, To: is.Rev.Number}
+	if g.Same = fmt.Sprint(plate.Side(was.Res)) == fmt.Sprint(plate.Side(is.Res)); g.Same {
+		g.Car = side(is.Res, 1, false, "both")
+	} else {
+		g.Car = sideSizes(plate.Ghost(is.Res, was.Res, plate.Revision(g.From)), "both")
 	}
 	return g
 }

@@ -33,7 +33,8 @@ type historyPage struct {
 // pastLine is one revision with what it changed.
 type pastLine struct {
 	job.HistoryLine
-	Words string // what it changed
+	Words string      // what it changed
+	One   *changeLine // the only place that it changed of those asked for
 	Lines []changeLine
 	Left  string // address of what was left out, where the job began as a copy
 }
@@ -67,10 +68,11 @@ func (s *server) history(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
+	p.Lines = s.pastLines(r.Context(), o, list, want)
 	if place != "" {
 		p.Of = wordsOf(o.Rec, place)
+		p.single(pastOf(o.ID, place))
 	}
-	p.Lines = s.pastLines(r.Context(), o, list, want)
 	if n := len(list); n > 0 && list[n-1].Number > 1 {
 		p.From = list[n-1].Number
 		q.Set("before", itoa(p.From))
@@ -81,6 +83,16 @@ func (s *server) history(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	return s.render(w, r, http.StatusOK, "history", p)
+}
+
+// single gives lines in which one place alone is told the words of that place.
+func (p *historyPage) single(past string) {
+	for i, l := range p.Lines {
+		if len(l.Lines) == 1 && l.Lines[0].Past == past && !l.Lines[0].Order {
+			p.Lines[i].One, p.Lines[i].Lines = &l.Lines[0], nil
+			p.Of = l.Lines[0].Label
+		}
+	}
 }
 
 // pastLines says what each revision of a run changed; with want only those that

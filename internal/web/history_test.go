@@ -48,18 +48,18 @@ func TestHistorySaysWhatChanged(t *testing.T) {
 func TestHistoryOfAPlace(t *testing.T) {
 	s := sat(t)
 	a := s.get("/jobs/0412/history?place=corners.FL.weight")
-	s.want(a, "h2", "What happened to FL, weight")
+	s.want(a, "h2", "What happened to FL weight")
 	var numbers []string
-	a.Find("ol.past > li .past-a b").Each(func(_ int, e *sel) { numbers = append(numbers, e.Text()) })
+	a.Find("ol.past > li .past-a > b").Each(func(_ int, e *sel) { numbers = append(numbers, e.Text()) })
 	if strings.Join(numbers, " ") != "5 2 1" {
 		t.Errorf("revisions %q changed FL weight, expected 5 2 1", numbers)
 	}
-	s.want(a, ".chg dd", "286 kg T. Marrow, 14 March 2026 10:42 → 279 kg H. Orme, 14 March 2026 10:42")
+	s.want(a, "ol.past > li", "5286 kg T. Marrow, 14 March 2026 10:42 → 279 kg H. Orme, 14 March 2026 10:42H. Orme")
 	// an item, a group, a page of the record, a place that nothing is known of
 	for query, want := range map[string]string{"place=springs[s2]": "3", "place=axles": "4 1", "section=weights": "5 2 1", "place=no.such": "", "place=" + url.QueryEscape(`"><script>`): ""} {
 		numbers = nil
 		a := s.get("/jobs/0412/history?" + query)
-		a.Find("ol.past > li .past-a b").Each(func(_ int, e *sel) { numbers = append(numbers, e.Text()) })
+		a.Find("ol.past > li .past-a > b").Each(func(_ int, e *sel) { numbers = append(numbers, e.Text()) })
 		if a.Status != http.StatusOK || strings.Join(numbers, " ") != want {
 			t.Errorf("%s: status %d, revisions %q, expected %q", query, a.Status, numbers, want)
 		}
@@ -136,8 +136,8 @@ func TestTwoRevisionsAreComparedInWords(t *testing.T) {
 	}
 }
 
-// TestBothOutlinesAreDrawn draws the car of both revisions where they differ, and
-// one where they do not.
+// TestBothOutlinesAreDrawn draws the other revision behind the car where the two
+// differ, and the car alone where they do not.
 func TestBothOutlinesAreDrawn(t *testing.T) {
 	s := newShop(t)
 	s.sign()
@@ -145,12 +145,17 @@ func TestBothOutlinesAreDrawn(t *testing.T) {
 	s.post("/jobs/0412/record/body", ":base", "2", "survey.wheelbase", "2700")
 	s.post("/jobs/0412/record/job", ":base", "3", "note", "x")
 	for query, want := range map[string]struct {
-		figures int
-		words   string
-	}{"from=1&to=2": {2, ""}, "from=1&to=3": {2, "not to one scale"}, "from=3&to=4": {1, "the same in both"}} {
+		drawn bool
+		words string
+	}{"from=1&to=2": {true, "Firm: revision 2. Double-dot chain: revision 1."}, "from=3&to=1": {true, "Firm: revision 1. Double-dot chain: revision 3."}, "from=3&to=4": {false, "the same in both"}} {
 		a := s.get("/jobs/0412/history/compare?" + query)
-		if n := a.Find(".cmp-g .fig.m svg").Length(); n != want.figures || !strings.Contains(text(a, ".cmp-g"), want.words) {
-			t.Errorf("%s: %d figures, %q", query, n, text(a, ".cmp-g > p"))
+		svg, err := a.Find(".cmp-g .fig.m svg").Html()
+		if err != nil || svg == "" {
+			t.Fatalf("%s: no drawing: %v", query, err)
+		}
+		named := strings.Contains(a.Find(".cmp-g .fig.m svg").Text(), "revision ")
+		if named != want.drawn || !strings.Contains(text(a, ".cmp-g"), want.words) {
+			t.Errorf("%s: the other revision named in the drawing: %v; %q", query, named, text(a, ".cmp-g > p"))
 		}
 	}
 }

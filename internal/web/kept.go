@@ -95,12 +95,20 @@ func (s *server) kept(r *http.Request, o *opened, room string) *page.Kept {
 	if k.Undo = o.Rev.Number > 1; k.Undo {
 		var err error
 		if before, err = s.revisionOf(r.Context(), o.ID, o.Rev.Number-1); err != nil {
-			k.Words = "what it changed cannot be said: " + err.Error()
+			k.Words = ended("what it changed cannot be said: " + err.Error())
 			return k
 		}
 	}
-	k.Words = saidOf(o.Rev.Number, o.Rev.Note, job.Diff(before.rec, o.Rec))
+	k.Words = ended(saidOf(o.Rev.Number, o.Rev.Note, job.Diff(before.rec, o.Rec)))
 	return k
+}
+
+// ended ends a sentence that has no end of its own.
+func ended(s string) string {
+	if strings.HasSuffix(s, "…") || strings.HasSuffix(s, ".") {
+		return s
+	}
+	return s + "."
 }
 
 // withoutKept is the address of a page without the revision kept.
