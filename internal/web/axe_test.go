@@ -91,8 +91,8 @@ func hold(t *testing.T, ctx context.Context, where string) {
 	}
 }
 
-// posted sends a form from a page of the shop, as somebody would.
-func posted(t *testing.T, ctx context.Context, s *shop, path string, pairs ...string) {
+// sendForm sends a form from a page of the shop, as somebody would.
+func sendForm(t *testing.T, ctx context.Context, s *shop, path string, pairs ...string) {
 	t.Helper()
 	list, err := json.Marshal(append([]string{s.srv.URL + path}, pairs...))
 	if err != nil {
@@ -150,7 +150,7 @@ func TestNoPageBreaksTheRulesOfAccess(t *testing.T) {
 		}
 		for i, p := range posts {
 			if all || i < 2 {
-				posted(t, ctx, s, s.filled(p.Path), p.Pairs...)
+				sendForm(t, ctx, s, s.filled(p.Path), p.Pairs...)
 				hold(t, ctx, fmt.Sprintf("%s at %d px, %s", p.Name, as.width, as.theme))
 			}
 		}
