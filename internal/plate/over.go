@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"jounce/internal/finding"
+	"jounce/internal/job"
 	"jounce/internal/photo"
 	"jounce/internal/study"
 )
@@ -26,14 +27,18 @@ func (p Picture) Overs(r *study.Result) []Over {
 		return nil
 	}
 	left, right := p.reach()
-	out := []Over{p.over("floor", "floor, the plane on which both tyres stand", false, spot(left, 0), spot(right, 0))}
+	floor := p.over("floor", "floor, the plane on which both tyres stand", false, spot(left, 0), spot(right, 0))
+	floor.At = p.Scale.Pixel(spot(left+0.94*(right-left), 0))
+	out := []Over{floor}
 	w := r.Path.Road
 	if w.Hump.Known() && w.HumpLength.Known() {
 		out = append(out, p.hump(w.Hump, w.HumpLength))
 	}
 	if w.Kerb.Known() {
 		z := w.Kerb.Value
-		out = append(out, p.over("kerb", fmt.Sprintf("upper edge of a kerb of %s beside the car", w.Kerb), false, spot(r.Body.Nose.V, z), spot(r.Body.Tail.V, z)))
+		kerb := p.over("kerb", fmt.Sprintf("upper edge of a kerb of %s beside the car", w.Kerb), false, spot(r.Body.Nose.V, z), spot(r.Body.Tail.V, z))
+		kerb.At = p.Scale.Pixel(spot(0.75*p.Scale.Wheelbase, z))
+		out = append(out, kerb)
 	}
 	if w.RampLength.Known() && w.RampRise.Known() {
 		out = append(out, p.ramp(w, left))
@@ -59,15 +64,20 @@ func (p Picture) over(key, words string, solid bool, spots ...photo.Spot) Over {
 	return o
 }
 
-// hump is a hump in the middle between the wheels, half a wave of a cosine of
-// its height and length.
+// hump is a round hump in the middle between the wheels.
+//
+//	z = √(R² − u²) − (R − h), R = (L²/4 + h²)/(2·h)
+//
+// h height, L length along the floor, u from its middle, all in m; plane geometry
+// of a circle's segment, the shape that the study rolls the car over.
 func (p Picture) hump(high, long finding.Number) Over {
 	const n = 32
-	mid := p.Scale.Wheelbase / 2
+	mid, h, l := p.Scale.Wheelbase/2, high.Value, long.Value
+	r := (l*l/4 + h*h) / (2 * h)
 	var line []photo.Spot
 	for i := range n + 1 {
-		u := float64(i)/n - 0.5
-		line = append(line, spot(mid+u*long.Value, high.Value*(1+math.Cos(2*math.Pi*u))/2))
+		u := l * (float64(i)/n - 0.5)
+		line = append(line, spot(mid+u, math.Max(0, math.Sqrt(math.Max(0, r*r-u*u))-(r-h))))
 	}
 	return p.over("hump", fmt.Sprintf("hump, %s high and %s long", high, long), true, line...)
 }
@@ -98,11 +108,16 @@ func (p Picture) ramp(w study.Ways, left float64) Over {
 	return o
 }
 
-// Cleared are the findings on what the car clears at a preset, 0 to 3.
-func Cleared(r *study.Result, preset int) []finding.Finding {
+// Cleared are the findings on what the car clears: all on the customer's ways,
+// which say themselves at which presets, and those on heights at a preset, 0 to 3.
+func Cleared(rec *job.Job, r *study.Result, preset int) []finding.Finding {
+	hump := map[string]bool{}
+	for _, w := range rec.Wishes {
+		hump["wish."+w.ID] = w.Measure == "hump cleared"
+	}
 	var out []finding.Finding
 	for _, f := range r.Findings {
-		if (f.Topic == "ways" || f.Topic == "heights") && atPreset(f.ID, study.PresetNames[preset]) {
+		if f.Topic == "ways" || hump[f.ID] || f.Topic == "heights" && atPreset(f.ID, study.PresetNames[preset]) {
 			out = append(out, f)
 		}
 	}

@@ -207,3 +207,28 @@ func (p Picture) At(rec *job.Job, r *study.Result, kept []byte, preset int) (pho
 	}
 	return photo.Redraw(img, p.Scale, p.shape(r, stood), move)
 }
+
+// MovedWords say how far the body is moved in a picture.
+func MovedWords(stands string, c photo.Change) string {
+	stood := "The car stood at " + stands
+	if stands == "as received" {
+		stood = "The car stood as received"
+	}
+	say := func(v float64) string {
+		switch mm := math.Round(1000 * v); {
+		case mm > 0:
+			return fmt.Sprintf("%.0f\u00a0mm up", mm)
+		case mm < 0:
+			return fmt.Sprintf("%.0f\u00a0mm down", -mm)
+		}
+		return "not moved"
+	}
+	front, rear := say(c.Front), say(c.Rear)
+	switch {
+	case front != rear:
+		return fmt.Sprintf("%s. The body is drawn %s at the front, %s at the rear.", stood, front, rear)
+	case front == "not moved":
+		return stood + ": this is the picture as it was taken."
+	}
+	return fmt.Sprintf("%s. The body is drawn %s over its wheels.", stood, front)
+}

@@ -253,7 +253,7 @@ func (p *lookPage) drawn(o *opened, ph job.Photo, preset int, d redrawing) {
 		p.Overs = append(p.Overs, l)
 	}
 	if _, move, gap := pic.Move(o.Rec, o.Res, preset); gap == nil {
-		p.Moved = movedWords(ph.Stands, move)
+		p.Moved = plate.MovedWords(ph.Stands, move)
 	}
 	h := o.Res.Heights
 	for _, n := range []lookNumber{{"Sill above the floor", h.SillAt[preset]}, {lowestName(h.LowestName) + " above the floor", h.LowestAt[preset]}} {
@@ -261,7 +261,7 @@ func (p *lookPage) drawn(o *opened, ph job.Photo, preset int, d redrawing) {
 			p.Numbers = append(p.Numbers, n)
 		}
 	}
-	p.Found = plate.Cleared(o.Res, preset)
+	p.Found = plate.Cleared(o.Rec, o.Res, preset)
 	for _, u := range d.unseen {
 		p.Limits = append(p.Limits, u.Text)
 	}
@@ -275,24 +275,4 @@ func lowestName(s string) string {
 		s = "lowest hard part"
 	}
 	return upperFirst(s)
-}
-
-// movedWords say how far the body was moved in the picture.
-func movedWords(stands string, c photo.Change) string {
-	say := func(v float64) string {
-		switch mm := 1000 * v; {
-		case mm > 0.5:
-			return fmt.Sprintf("%.0f mm up", mm)
-		case mm < -0.5:
-			return fmt.Sprintf("%.0f mm down", -mm)
-		}
-		return "not moved"
-	}
-	if f, r := say(c.Front), say(c.Rear); f != r {
-		return fmt.Sprintf("The car stood at %s. The body is drawn %s at the front, %s at the rear.", stands, f, r)
-	} else if f == "not moved" {
-		return fmt.Sprintf("The car stood at %s: this is the picture as it was taken.", stands)
-	} else {
-		return fmt.Sprintf("The car stood at %s. The body is drawn %s over its wheels.", stands, f)
-	}
 }
