@@ -91,15 +91,38 @@ func (j *Job) Encode() ([]byte, error) {
 
 // Clone is a copy that shares nothing with j.
 func (j *Job) Clone() *Job {
-	data, err := j.Encode()
-	if err != nil {
-		panic("job: " + err.Error()) // the record holds only texts and lists
-	}
 	c := new(Job)
-	if err := json.Unmarshal(data, c); err != nil {
-		panic("job: " + err.Error())
-	}
+	*c = *j
+	unshare(reflect.ValueOf(c).Elem())
 	return c
+}
+
+// unshare gives a value lists of its own, down to the last. The record is texts,
+// numbers, groups and lists.
+func unshare(v reflect.Value) {
+	switch v.Kind() {
+	case reflect.Struct:
+		for i := range v.NumField() {
+			unshare(v.Field(i))
+		}
+	case reflect.Array:
+		for i := range v.Len() {
+			unshare(v.Index(i))
+		}
+	case reflect.Slice:
+		if v.Len() == 0 {
+			v.SetZero() // an empty list is like none
+			return
+		}
+		own := reflect.MakeSlice(v.Type(), v.Len(), v.Len())
+		reflect.Copy(own, v)
+		v.Set(own)
+		for i := range v.Len() {
+			unshare(v.Index(i))
+		}
+	case reflect.Pointer, reflect.Map, reflect.Interface:
+		panic("job: a record does not hold a " + v.Kind().String())
+	}
 }
 
 func jsonFault(data []byte, err error) error {

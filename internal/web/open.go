@@ -11,7 +11,7 @@ import (
 )
 
 // opened is a job that a page shows: the record of one revision and all that can
-// be said of it.
+// be said of it. The record is not to be altered; see studied.
 type opened struct {
 	ID  string
 	Rev job.Revision
@@ -33,11 +33,11 @@ func (s *server) open(r *http.Request) (*opened, error) {
 }
 
 func (s *server) study(rev job.Revision) (*opened, error) {
-	rec, err := job.Decode(rev.Document)
+	rec, res, err := s.studied.of(rev, s.Shop)
 	if err != nil {
 		return nil, err
 	}
-	return &opened{ID: rev.Job, Rev: rev, Rec: rec, Res: s.studied.of(rev, rec, s.Shop)}, nil
+	return &opened{ID: rev.Job, Rev: rev, Rec: rec, Res: res}, nil
 }
 
 // Name is the name of the job, or of its car.

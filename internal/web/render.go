@@ -17,8 +17,15 @@ import (
 //go:embed templates
 var templateFiles embed.FS
 
-// view is one page's template with all components.
-type view struct{ t *template.Template }
+// view is one page's template with all components, and the same without what
+// surrounds the live parts.
+type view struct{ t, live *template.Template }
+
+// unseen are the components that nobody reads in the answer to a post with
+// X-Live: static/live.mjs takes the elements with data-live out of it, and in none
+// of them stands one of these. They make most of the boxes of a form.
+const unseen = `{{define "symbols"}}{{""}}{{end}}{{define "rooms"}}{{""}}{{end}}{{define "foot"}}{{""}}{{end}}
+{{define "box"}}{{""}}{{end}}{{define "tool"}}{{""}}{{end}}{{define "cell"}}{{""}}{{end}}`
 
 // shared are the template files that every page is made with.
 var shared = []string{"templates/base.html", "templates/parts.html", "templates/fields.html", "templates/height.html"}
@@ -40,7 +47,7 @@ func (s *server) newViews() map[string]*view {
 			continue
 		}
 		t := template.Must(template.Must(base.Clone()).ParseFS(templateFiles, name))
-		views[strings.TrimSuffix(e.Name(), ".html")] = &view{t}
+		views[strings.TrimSuffix(e.Name(), ".html")] = &view{t, template.Must(template.Must(t.Clone()).Parse(unseen))}
 	}
 	return views
 }
@@ -64,8 +71,12 @@ func (s *server) render(w http.ResponseWriter, r *http.Request, status int, name
 		return fmt.Errorf("there is no template %s", name)
 	}
 	s.dress(data.Common(), r)
+	t := v.t
+	if r.Method == http.MethodPost && r.Header.Get("X-Live") != "" {
+		t = v.live
+	}
 	var b bytes.Buffer
-	if err := v.t.ExecuteTemplate(&b, "page", data); err != nil {
+	if err := t.ExecuteTemplate(&b, "page", data); err != nil {
 		return fmt.Errorf("template %s: %w", name, err)
 	}
 	h := w.Header()

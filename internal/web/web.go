@@ -56,7 +56,10 @@ type server struct {
 
 // New makes the handler of all pages. It panics when a template or an asset is
 // at fault: that is a broken build.
-func New(o Options) http.Handler {
+func New(o Options) http.Handler { return stand(newServer(o)) }
+
+// newServer is the server whose pages New makes.
+func newServer(o Options) *server {
 	if o.Shop == nil {
 		o.Shop = catalog.NewShop("The shop")
 	}
@@ -72,7 +75,7 @@ func New(o Options) http.Handler {
 	s := &server{Options: o, assets: newAssets(), studied: new(studied), sent: new(sent), hub: new(hub), redrawn: newRedrawn()}
 	s.Records = telling{o.Records, s.hub}
 	s.views = s.newViews()
-	return stand(s)
+	return s
 }
 
 // handler is all pages, as the shop's document is now.
