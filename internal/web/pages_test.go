@@ -47,6 +47,7 @@ var pages = map[string][]visit{
 	"GET /jobs/{id}/leak/{test}":         {{Path: "/jobs/0412/leak/t1"}},
 	"GET /jobs/{id}/leak/{test}/{step}":  nil, // every step, see visits
 	"GET /shop":                          {{Path: "/shop"}},
+	"GET /catalogue":                     {{Path: "/catalogue", Main: true}},
 	"GET /sums":                          {{Path: "/sums"}},
 	"GET /sums/{name}":                   {{Path: leakSum, Main: true}, {Path: "/sums/corners"}, {Path: "/sums/tyre"}, {Path: "/sums/sure"}, {Path: "/sums/leak?start=banana"}},
 	"GET /jobs/{id}/photos":              {{Path: "/jobs/0412/photos", Main: true}, {Path: "/jobs/0398/photos"}},
@@ -59,6 +60,7 @@ var pages = map[string][]visit{
 // noPages are GET routes that answer something else than a page, with what it is.
 var noPages = map[string]string{
 	"GET /static/{file}":                        "a file",
+	"GET /jobs/{id}/events":                     "a stream of what is saved",
 	"GET /jobs/{id}/springs/{act}":              "sent on to the springs",
 	"GET /favicon.ico":                          "sent on to a file",
 	"GET /jobs/{id}/photos/{photo}/picture.jpg": "a picture",

@@ -42,6 +42,7 @@ func (s *server) routes(mux *http.ServeMux) {
 		"POST /jobs/{id}/leak/{test}/{step}": s.leakStep,
 		"GET /shop":                          s.shop,
 		"POST /shop":                         s.takeShopForm,
+		"GET /catalogue":                     s.catalogue,
 		"GET /sums":                          s.sums,
 		"GET /sums/{name}":                   s.sum,
 		"POST /sums/{name}":                  s.sum,
