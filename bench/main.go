@@ -61,7 +61,7 @@ func measureAll(ctx context.Context) ([]row, error) {
 	}
 	defer os.RemoveAll(dir)
 	var rows []row
-	for _, f := range []func(context.Context, string) ([]row, error){studies, papers, typing, wholeProgram, screen} {
+	for _, f := range []func(context.Context, string) ([]row, error){studies, papers, typing, wholeProgram, screen, years} {
 		r, err := f(ctx, dir)
 		if err != nil {
 			return nil, err
