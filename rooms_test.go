@@ -70,7 +70,7 @@ internal/trim            quantity internal/draw internal/job
 internal/plate           quantity internal/catalog internal/draw internal/figure internal/finding internal/job internal/photo internal/study
 internal/report          quantity source internal/finding internal/figure internal/trim internal/draw internal/draw/* internal/job
 
-internal/press           quantity internal/catalog internal/figure internal/plate internal/finding internal/job internal/report internal/study
+internal/press           quantity internal/catalog internal/draw internal/figure internal/plate internal/finding internal/job internal/photo internal/report internal/study
 
 internal/photo           -
 internal/store           internal/job internal/catalog

@@ -24,7 +24,7 @@ func papers(context.Context, string) ([]row, error) {
 		var took []float64
 		for range runs {
 			start := time.Now()
-			pdf, err := press.Design(rec, job.Revision{Job: rec.ID}, demo.Shop())
+			pdf, err := press.Design(rec, job.Revision{Job: rec.ID}, demo.Shop(), nil)
 			took = append(took, ms(time.Since(start)))
 			if err != nil || !bytes.HasPrefix(pdf, []byte("%PDF-")) {
 				return nil, fmt.Errorf("job %s: no design page: %w", rec.ID, err)

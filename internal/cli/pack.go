@@ -58,7 +58,7 @@ The paper is printed whatever its findings say. Nobody has signed it.`,
 func print(rec *job.Job, paper, test string) ([]byte, error) {
 	shop, rev := catalog.NewShop(""), job.Revision{Job: rec.ID}
 	if paper == designPaper {
-		return press.Design(rec, rev, shop)
+		return press.Design(rec, rev, shop, nil)
 	}
 	if test == "" {
 		if len(rec.LeakTests) == 0 {

@@ -1,6 +1,7 @@
 package plate
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -43,6 +44,7 @@ func (p Picture) Overs(r *study.Result) []Over {
 	if w.RampLength.Known() && w.RampRise.Known() {
 		out = append(out, p.ramp(w, left))
 	}
+	slices.SortStableFunc(out, func(a, b Over) int { return cmp.Compare(a.At.X, b.At.X) }) // their numbers run from left to right
 	return out
 }
 

@@ -49,7 +49,7 @@ type sheet struct {
 func papers(t *testing.T, name string, rec *job.Job, rev job.Revision, s *catalog.Shop) []sheet {
 	t.Helper()
 	r := study.Of(rec, s)
-	b, err := Design(rec, rev, s)
+	b, err := Design(rec, rev, s, nil)
 	if err != nil {
 		t.Fatalf("%s, design page: %v", name, err)
 	}
@@ -381,7 +381,7 @@ func TestExactRefusalAndGaps(t *testing.T) {
 func TestExactSignedReason(t *testing.T) {
 	rec, _ := example(t, "0412-quill-saloon")
 	rec.Signatures = append(rec.Signatures, job.Signature{ID: "g1", Finding: "ground.road", Who: "P. Thorn", Reason: "Shown to the keeper on the ramp", At: "2026-03-20"})
-	b, err := Design(rec, revision(t, rec), shop)
+	b, err := Design(rec, revision(t, rec), shop, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -401,7 +401,7 @@ func TestExactNotFound(t *testing.T) {
 // The scale that the page says is the scale it is drawn at: the wheelbase's dimension is 2540 mm at 1 : 20.
 func TestExactScale(t *testing.T) {
 	rec, rev := example(t, "0412-quill-saloon")
-	b, err := Design(rec, rev, shop)
+	b, err := Design(rec, rev, shop, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -426,7 +426,7 @@ func TestExactScale(t *testing.T) {
 func BenchmarkDesignPage(b *testing.B) {
 	rec, rev := example(b, "0412-quill-saloon")
 	for b.Loop() {
-		if _, err := Design(rec, rev, shop); err != nil {
+		if _, err := Design(rec, rev, shop, nil); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -36,10 +36,17 @@ func Certificate(rec *job.Job, rev job.Revision, shop *catalog.Shop, testID stri
 	return nil, fmt.Errorf("leak test %q of job %q: %w", testID, rec.ID, job.ErrNotFound)
 }
 
-// Design is the design page as PDF. The same record, revision and shop give the
-// same bytes.
-func Design(rec *job.Job, rev job.Revision, shop *catalog.Shop) ([]byte, error) {
-	return design(rec, rev, shop, study.Of(rec, shop)).PDF()
+// Pictures gives the file of a picture by its SHA-256; nil gives none.
+type Pictures = func(sum string) ([]byte, error)
+
+// Design is the design page as PDF, with the customer's picture at the presets
+// where the record has one that can be redrawn. The same record, revision, shop
+// and files give the same bytes.
+func Design(rec *job.Job, rev job.Revision, shop *catalog.Shop, files Pictures) ([]byte, error) {
+	r := study.Of(rec, shop)
+	d := design(rec, rev, shop, r)
+	d.Look = look(rec, r, files)
+	return d.PDF()
 }
 
 // block is what every title block says.

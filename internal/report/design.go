@@ -23,6 +23,7 @@ type Design struct {
 	Findings []finding.Finding // failures first; the wishes are apart
 	Wishes   []Wish
 	Problems []job.Problem // what stands in the record and cannot be used
+	Look     *Look         // the customer's picture at the presets; nil for none
 }
 
 // Axle is the travel of one end, at the wheel from ROAD.
@@ -90,6 +91,9 @@ func (d Design) PDF() ([]byte, error) {
 	p.middle()
 	p.decide()
 	p.sheets()
+	if err := p.look(); err != nil {
+		return nil, err
+	}
 	return p.doc.Bytes()
 }
 

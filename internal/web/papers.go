@@ -17,7 +17,7 @@ import (
 // Papers prints a job's papers as PDF. A paper that cannot be made is an error
 // that says why.
 type Papers struct {
-	Design      func(rec *job.Job, rev job.Revision, shop *catalog.Shop) ([]byte, error)
+	Design      func(rec *job.Job, rev job.Revision, shop *catalog.Shop, pictures func(sum string) ([]byte, error)) ([]byte, error)
 	Certificate func(rec *job.Job, rev job.Revision, shop *catalog.Shop, test string) ([]byte, error)
 }
 
@@ -129,7 +129,7 @@ func (s *server) designPDF(w http.ResponseWriter, r *http.Request) error {
 	if s.Papers.Design == nil {
 		return asked{errNoPapers.Error()}
 	}
-	pdf, err := s.Papers.Design(o.Rec, o.Rev, s.Shop)
+	pdf, err := s.Papers.Design(o.Rec, o.Rev, s.Shop, func(sum string) ([]byte, error) { return s.photoBytes(r.Context(), o.ID, sum) })
 	return sendPDF(w, r, o, "design", pdf, err)
 }
 

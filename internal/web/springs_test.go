@@ -36,7 +36,7 @@ func exampleShop(t *testing.T) *shop {
 		s.keep(rec)
 	}
 	s.srv.Config.Handler = New(Options{Records: s.m, Files: files, Shop: catalog.NewShop(examples.Shop), Clock: clock, Version: "test", Papers: Papers{
-		Design: func(rec *job.Job, rev job.Revision, shop *catalog.Shop) ([]byte, error) {
+		Design: func(rec *job.Job, rev job.Revision, shop *catalog.Shop, _ func(string) ([]byte, error)) ([]byte, error) {
 			return []byte("design of " + rec.ID + " for " + shop.Name), nil
 		},
 		Certificate: func(rec *job.Job, rev job.Revision, shop *catalog.Shop, test string) ([]byte, error) {
