@@ -71,13 +71,16 @@ func static(name string) []byte {
 // imported is where a module names another: from "./live.mjs".
 var imported = regexp.MustCompile(`from "\./([a-z-]+\.mjs)"`)
 
+// aside is what a browser does not read: lines of comment and space before lines.
+var aside = regexp.MustCompile(`(?m)^\s*(//.*)?\n?`)
+
 // script adds a file of static/. The modules that it imports are added before it
 // and named in it by their hashed names.
 func (a *assets) script(name string) {
 	if a.names[name] != "" {
 		return
 	}
-	body := imported.ReplaceAllFunc(static(name), func(from []byte) []byte {
+	body := imported.ReplaceAllFunc(aside.ReplaceAll(static(name), nil), func(from []byte) []byte {
 		other := string(imported.FindSubmatch(from)[1])
 		a.script(other)
 		return []byte(`from "./` + a.names[other] + `"`)

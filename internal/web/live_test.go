@@ -2,6 +2,7 @@ package web
 
 import (
 	"context"
+	"strings"
 	"testing"
 	"time"
 
@@ -120,6 +121,25 @@ func TestAHiddenPageHoldsNoConnection(t *testing.T) {
 	until(t, a, saidLine+`.includes("H. Orme saved revision 2")`)
 }
 
+// cutTab is a tab that may lose the network: what the browser itself says of
+// failed and refused requests is expected, everything else fails the test.
+func cutTab(t *testing.T, s *shop) context.Context {
+	t.Helper()
+	ctx := profile(t, s, 40*time.Second)
+	messages := chromedp.Console(ctx)
+	go func() {
+		for m, err := range messages {
+			if err != nil {
+				return
+			}
+			if m.Type != chromedp.ConsoleDebug && m.Source != "network" {
+				t.Errorf("console: %s", m)
+			}
+		}
+	}()
+	return ctx
+}
+
 // offline cuts a tab off the network, or lets it back.
 func offline(t *testing.T, ctx context.Context, off bool) {
 	t.Helper()
@@ -133,4 +153,104 @@ func offline(t *testing.T, ctx context.Context, off bool) {
 	}))
 }
 
-var _ = job.Typed
+const (
+	unsent = `[...document.querySelectorAll(".unsent")].map(e => e.innerText).join("|")`
+	base   = `document.querySelector("[name=':base']").value`
+)
+
+func TestScenario12OfflineReadingsWaitAndAreAskedAbout(t *testing.T) {
+	s := newShop(t)
+	b := cutTab(t, s)
+	cookie(t, b, s, signerCookie, "H.%20Orme")
+	do(t, b, chromedp.EmulateViewport(820, 900), chromedp.Navigate(s.srv.URL+weights), chromedp.WaitReady(chromedp.CSS("#said")))
+	offline(t, b, true)
+	do(t, b, typeIn("corners.FL.weight", "286")...)
+	do(t, b, chromedp.KeyEvent("\r"))
+	until(t, b, saidLine+`.includes("Not sent yet, on this tablet: 1.")`)
+	if got := eval[string](t, b, unsent); got != "not sent yet, on this tablet" {
+		t.Errorf("beside the box stands %q", got)
+	}
+	do(t, b, typeIn("corners.RL.weight", "236")...)
+	do(t, b, typeIn("corners.RR.weight", "237")...)
+	do(t, b, chromedp.KeyEvent("\r"))
+	until(t, b, saidLine+`.includes("Not sent yet, on this tablet: 3.")`)
+	inspect(t, b, "three readings not sent")
+	// meanwhile A reads the same corner
+	s.saves("T. Marrow", weighed("280 kg", "T. Marrow", "2026-03-14T09:12:00Z"))
+	offline(t, b, false)
+	until(t, b, saidLine+`.includes("The server asks about what was typed here")`)
+	inspect(t, b, "a reading that is asked about")
+	if n := len(s.m.revs["0412"]); n != 2 {
+		t.Fatalf("%d revisions, expected 2: nothing is saved before the answer", n)
+	}
+	if _, err := chromedp.RunResponse(b, chromedp.Click(chromedp.CSS(`#said button`))); err != nil {
+		t.Fatal(err)
+	}
+	asks := eval[string](t, b, `document.querySelector(".both").innerText`)
+	for _, w := range []string{"280 kg", "T. Marrow, 2026-03-14 09:12", "286 kg", "H. Orme"} {
+		if !strings.Contains(asks, w) {
+			t.Errorf("the question says %q, expected %q in it", asks, w)
+		}
+	}
+	inspect(t, b, "the question")
+	do(t, b, chromedp.Click(chromedp.CSS(`.both input[value=mine]`)))
+	if _, err := chromedp.RunResponse(b, chromedp.Click(chromedp.CSS(`[data-both] button`))); err != nil {
+		t.Fatal(err)
+	}
+	c := s.record("0412").Corners
+	if c.FL.Weight.Value != "286 kg" || c.FL.Weight.By != "H. Orme" || c.RL.Weight.Value != "236 kg" || c.RR.Weight.Value != "237 kg" {
+		t.Errorf("%+v", c)
+	}
+	until(t, b, saidLine+` === ""`)
+	if n := eval[int](t, b, `Object.keys(localStorage).length`); n != 0 {
+		t.Errorf("%d things are left in the browser", n)
+	}
+}
+
+func TestReadingsThatNobodyElseTouchedAreSentByThemselves(t *testing.T) {
+	s := newShop(t)
+	b := cutTab(t, s)
+	do(t, b, chromedp.EmulateViewport(820, 900), chromedp.Navigate(s.srv.URL+weights), chromedp.WaitReady(chromedp.CSS("#said")))
+	offline(t, b, true)
+	do(t, b, typeIn("corners.FL.weight", "286")...)
+	do(t, b, chromedp.KeyEvent("\r"))
+	until(t, b, saidLine+`.includes("Not sent yet, on this tablet: 1.")`)
+	// another reading is half typed when the network comes back: it and its caret stay
+	do(t, b, typeIn("corners.FR.weight", "28")...)
+	s.saves("H. Orme", func(j *job.Job) { j.Corners.RL.Weight = job.Reading{Value: "236 kg", By: "H. Orme"} })
+	offline(t, b, false)
+	until(t, b, saidLine+`.includes("All is sent.")`)
+	if got := eval[string](t, b, `[document.activeElement.name, document.activeElement.value, document.activeElement.selectionStart].join(" ")`); got != "corners.FR.weight 28 2" {
+		t.Errorf("the caret is at %q", got)
+	}
+	until(t, b, base+` === "3" && document.querySelector("[name='corners.RL.weight']").value === "236 kg"`)
+	do(t, b, chromedp.KeyEvent("1"))
+	if _, err := chromedp.RunResponse(b, chromedp.KeyEvent("\r")); err != nil {
+		t.Fatal(err)
+	}
+	c := s.record("0412").Corners
+	if c.FL.Weight.Value != "286 kg" || c.FR.Weight.Value != "281 kg" || c.RL.Weight.Value != "236 kg" || len(s.m.revs["0412"]) != 4 {
+		t.Errorf("%d revisions, %+v", len(s.m.revs["0412"]), c)
+	}
+}
+
+func TestWhatWasTypedAndNotKeptIsOfferedAgain(t *testing.T) {
+	s := newShop(t)
+	b := cutTab(t, s)
+	do(t, b, chromedp.EmulateViewport(360, 800), chromedp.Navigate(s.srv.URL+weights), chromedp.WaitReady(chromedp.CSS("#said")))
+	do(t, b, typeIn("corners.FL.weight", "286")...)
+	s.saves("H. Orme", weighed("280 kg", "H. Orme", ""))
+	do(t, b, chromedp.Reload(), chromedp.WaitVisible(chromedp.CSS(".draft")))
+	if says := eval[string](t, b, `document.querySelector(".draft").innerText`); !strings.Contains(says, "and not kept") || !strings.Contains(says, "Weight FL 286") {
+		t.Errorf("offered: %s", says)
+	}
+	inspect(t, b, "a draft is offered")
+	do(t, b, chromedp.Click(chromedp.CSS(".draft button")))
+	until(t, b, `document.querySelector("[name='corners.FL.weight']").value === "286"`)
+	if _, err := chromedp.RunResponse(b, chromedp.Click(chromedp.CSS(".keepbar button"))); err != nil {
+		t.Fatal(err)
+	}
+	if asks := eval[string](t, b, `document.querySelector(".both")?.innerText ?? ""`); !strings.Contains(asks, "280 kg") || !strings.Contains(asks, "286 kg") {
+		t.Errorf("typed on revision 1, and somebody saved since: the page asks %q", asks)
+	}
+}

@@ -59,8 +59,6 @@ export async function ask() {
 }
 
 if (form) {
-  const soon = () => { clearTimeout(timer); timer = setTimeout(ask, 120); };
-  form.addEventListener("input", soon);
-  form.addEventListener("change", soon);
+  form.addEventListener("input", () => { clearTimeout(timer); timer = setTimeout(ask, 120); });
   form.addEventListener("submit", () => { clearTimeout(timer); running?.abort(); });
 }
