@@ -14,7 +14,7 @@ type Rib struct {
 // tumble is the width of a form at its rail, in shares of its greatest width, and
 // how far the rail lies under the roof in shares of its height.
 var tumble = map[string][2]float64{
-	"saloon": {0.74, 0.045}, "coupé": {0.72, 0.05}, "estate": {0.76, 0.04}, "hatch": {0.75, 0.045}, "pickup": {0.78, 0.045}, "van": {0.90, 0.06}, "open two-seater": {0.93, 0.02},
+	"saloon": {0.68, 0.06}, "coupé": {0.65, 0.06}, "estate": {0.70, 0.055}, "hatch": {0.69, 0.06}, "pickup": {0.74, 0.06}, "van": {0.88, 0.07}, "open two-seater": {0.86, 0.03},
 }
 
 // Ribs is the largest section of the body, from the sill up: half widths at the
@@ -32,7 +32,7 @@ func (o Outline) Ribs() []Rib {
 	return []Rib{
 		{"sill", 0.93 * h, sill, false, o.Sills[1].KnownZ},
 		{"widest place", h, wide, o.Width.Known, false},
-		{"waist", 0.965 * h, waist, false, o.Waist.Known},
+		{"waist", 0.925 * h, waist, false, o.Waist.Known},
 		{"roof rail", t[0] * h, math.Max(waist+0.01, top-t[1]*roof), false, false},
 		{"roof", 0, top, true, known},
 	}
@@ -42,7 +42,7 @@ func (o Outline) Ribs() []Rib {
 // middle of the roof; X of its points is the distance from the middle.
 func (o Outline) Section() []Segment {
 	var st []Station
-	soft := []float64{0.05, 0.25, 0.08, 0.11, 0.5}
+	soft := []float64{0.05, 0.22, 0.05, 0.10, 0.5}
 	for i, r := range o.Ribs() {
 		st = append(st, Station{ID: r.Name, Label: r.Name, X: r.Half, Z: r.Z, KnownX: r.KnownHalf, KnownZ: r.KnownZ, soft: soft[i]})
 	}
@@ -77,8 +77,8 @@ func (o Outline) Face(axle int) Face {
 			rib("nose, lower edge", 0.86, o.Stations[0]), true}
 	}
 	deck := o.station("boot-edge")
-	if deck.ID == "" {
-		deck = o.station("roof-rear")
+	if deck.ID == "" { // a van's doors go up to the roof
+		deck = Station{Z: o.Waist.V, KnownZ: o.Waist.Known}
 	}
 	edge := o.station("tail-top")
 	if edge.ID == "" {

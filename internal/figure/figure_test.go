@@ -41,7 +41,7 @@ func cuts() []cut {
 		return TravelBars(t, w, st)
 	})
 	all("ride", 100, func(w float64, st draw.Style) draw.Scene { return RideLine(sampleRide(), w, st) })
-	for name, p := range map[string]Plan{"plan": samplePlan(), "walk": sampleWalk(), "caution": sampleCaution()} {
+	for name, p := range map[string]Plan{"plan": samplePlan(), "plan-touched": sampleTouchedPlan(), "walk": sampleWalk(), "caution": sampleCaution()} {
 		add(name, draw.PX(240), draw.Tablet(), func(w float64, st draw.Style) draw.Scene { return PlanView(p, w, draw.PX(400), st) })
 	}
 	add("corners", draw.PX(440), draw.Tablet(), func(w float64, st draw.Style) draw.Scene { return PlanView(sampleCorners(), w, draw.PX(420), st) })
@@ -67,6 +67,14 @@ func cuts() []cut {
 		return SideView(s, w, paper(st))
 	})
 	all("outline", 240, func(w float64, st draw.Style) draw.Scene { return OutlineView(sampleGrowing(), w, paper(st)) })
+	all("ramp", 160, func(w float64, st draw.Style) draw.Scene {
+		sc, _ := RampView(sampleTouched("saloon"), w, paper(st))
+		return sc
+	})
+	for _, form := range body.Forms {
+		all("ends-"+form, 200, func(w float64, st draw.Style) draw.Scene { return EndViews(sampleEnd(form), w, paper(st)) })
+	}
+	all("ends-unread", 200, func(w float64, st draw.Style) draw.Scene { return EndViews(End{}, w, paper(st)) })
 	all("ghost", 240, func(w float64, st draw.Style) draw.Scene { return SideView(sampleGhost(), w, paper(st)) })
 	all("growing", 240, func(w float64, st draw.Style) draw.Scene { return SideView(sampleGrowing(), w, st) })
 	all("effects", 80, func(w float64, st draw.Style) draw.Scene {

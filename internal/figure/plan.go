@@ -18,6 +18,7 @@ type Plan struct {
 	Stops                                  []PlanStop     // of the walk round the car
 	You                                    *PlanSpot      // where you stand
 	Keep                                   []PlanArea     // where nobody may be
+	Touches                                []SideTouch    // where something meets something, as rings with their ranks
 }
 
 // PlanCorner is what is lettered beside one wheel.
@@ -117,6 +118,7 @@ func PlanView(p Plan, width, height float64, st draw.Style) draw.Scene {
 	f.keep()
 	f.body()
 	f.corners()
+	f.touches()
 	f.stops()
 	f.you()
 	return f.Scene

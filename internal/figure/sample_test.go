@@ -167,3 +167,24 @@ func sampleGhost() Side {
 	s.Ghost = &g
 	return s
 }
+
+// sampleEnd is a car measured across.
+func sampleEnd(form string) End {
+	s, m := sampleTouched(form), sampleBody(form)
+	m.Width = body.Known(1.610)
+	e := End{Body: body.New(m), Wheel: s.Wheel, Track: [2]finding.Number{length(1330, 3), length(1310, 3)}, Scrub: s.Scrub, Lamp: length(640, 3), Kerb: s.Road.Kerb, Change: s.Change, Preset: 1}
+	for i, v := range []float64{640, 641, 632, 645} {
+		e.GroundToBody[i] = length(v, 2)
+	}
+	return e
+}
+
+// sampleTouchedPlan is the plan with touch points at the wheels and under the middle.
+func sampleTouchedPlan() Plan {
+	p := samplePlan()
+	for i, t := range sampleTouched("saloon").Touches {
+		t.Y = []float64{0.6, -0.6, 0.1, 0, 0.7, 0}[i]
+		p.Touches = append(p.Touches, t)
+	}
+	return p
+}

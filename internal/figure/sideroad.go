@@ -152,14 +152,19 @@ func (f *sideFigure) scrubLine() {
 
 // lowest is the lowest hard part, a box that moves with the body.
 func (f *sideFigure) lowest() {
-	z, ok := mm(f.s.Lowest)
+	z, ok := f.lowZ()
 	if !ok {
 		return
-	}
-	if v, known := mm(f.s.LowestAt[1]); known {
-		z = v
 	}
 	p, w := f.f.Pt(f.lowX(), z), 70*f.f.SX
 	g := draw.G(draw.Rect(p.X-w, p.Y-34*f.f.SX, 2*w, 34*f.f.SX).FillStroke(draw.Paper, draw.W2.Pen()))
 	f.Add(f.moving(g).WithTitle(f.s.LowestName))
+}
+
+// lowZ is the lowest part over the floor at ROAD [mm].
+func (f *sideFigure) lowZ() (float64, bool) {
+	if v, known := mm(f.s.LowestAt[1]); known {
+		return v, true
+	}
+	return mm(f.s.Lowest)
 }

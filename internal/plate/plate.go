@@ -122,7 +122,10 @@ func mean(a, b finding.Number) finding.Number {
 // where lettered is true.
 func Plan(r *study.Result, lettered bool) figure.Plan {
 	h := r.Heights
-	out := figure.Plan{Wheelbase: h.Wheelbase, FrontOverhang: h.FrontOverhang, RearOverhang: h.RearOverhang, Diameter: h.Wheel[0].Diameter}
+	out := figure.Plan{Wheelbase: h.Wheelbase, FrontOverhang: h.FrontOverhang, RearOverhang: h.RearOverhang, Diameter: h.Wheel[0].Diameter, TyreWidth: r.Across.TyreWidth[0], Touches: touches(r)}
+	if w := r.Body.Width; w.Known {
+		out.Width = finding.Of(quantity.KindLength, "mm", w.V, 0)
+	}
 	if !lettered {
 		return out
 	}

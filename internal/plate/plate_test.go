@@ -31,7 +31,11 @@ func TestEveryExampleDraws(t *testing.T) {
 		r := study.Of(rec, shop)
 		for _, px := range []float64{292, 344, 474, 730, 1060} {
 			w, st := draw.PX(px), figure.StyleFor(px)
-			scenes := map[string]draw.Scene{"side": figure.SideView(Side(r), w, st)}
+			scenes := map[string]draw.Scene{"side": figure.SideView(Side(r), w, st), "ends": figure.EndViews(Ends(r), w, st)}
+			if sc, ok := figure.RampView(Side(r), w, st); ok {
+				scenes["ramp"] = sc
+			}
+			scenes["plan"] = figure.PlanView(Plan(r, false), draw.PX(200), draw.PX(430), draw.Tablet())
 			if tr := Travel(r); len(tr) > 0 {
 				scenes["travel"] = figure.TravelBars(tr[:1], w, st)
 			}

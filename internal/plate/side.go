@@ -12,11 +12,8 @@ import (
 // Side is the heights picture at ROAD: the body from its measures, what touches first, and what must be got over.
 func Side(r *study.Result) figure.Side {
 	h := r.Heights
-	out := figure.Side{Body: r.Body, SillAt: h.SillAt, Lowest: h.Lowest, LowestName: h.LowestName, LowestAt: h.LowestAt, Scrub: h.Scrub, Change: h.Change, Preset: 1, Zones: true,
+	out := figure.Side{Body: r.Body, Wheel: wheels(r), SillAt: h.SillAt, Lowest: h.Lowest, LowestName: h.LowestName, LowestAt: h.LowestAt, Scrub: h.Scrub, Change: h.Change, Preset: 1, Zones: true,
 		Touches: touches(r), Road: figure.Road(r.Path.Road)}
-	for i, w := range h.Wheel {
-		out.Wheel[i] = figure.Wheel{Known: w.Known, Diameter: w.Diameter, Loaded: w.Loaded, Flange: w.Flange, Measured: w.Measured}
-	}
 	if t, ok := lowest(r); ok && !t.Assumed {
 		out.LowestX = t.X
 	}

@@ -20,6 +20,7 @@ var bodyPaths = map[string]string{
 // body lays out the body's outline at ROAD and asks about what of it cannot be.
 func (v *view) body() {
 	v.out.Body = body.New(v.measures())
+	v.across()
 	for _, f := range v.out.Body.Check() {
 		path := v.bodyPath(f.Of)
 		label := path
@@ -28,6 +29,37 @@ func (v *view) body() {
 		}
 		v.problems = append(v.problems, job.Problem{Path: path, Label: label, Read: v.text(path), Says: f.Says})
 	}
+}
+
+// Across is what was read across the car, for the end views.
+type Across struct {
+	Track        [2]finding.Number // front and rear
+	TyreWidth    [2]finding.Number // of the section as marked
+	GroundToBody [4]finding.Number // at ROAD, FL FR RL RR
+	Lamp         finding.Number    // lamp centre above the floor at ROAD
+}
+
+// across reads what the end views need, heights brought to ROAD.
+func (v *view) across() {
+	a := &v.out.Across
+	off, _ := v.roadChange()
+	raised := func(path string, by float64) finding.Number {
+		n := v.read(path, "", tape).Number
+		if n.Known() {
+			n.Value += by
+		}
+		return n
+	}
+	for i, end := range AxleNames {
+		a.Track[i] = v.read("survey.track"+upper(end), "", tape).Number
+		if s, ok := v.tyreSize(i, "tyreLeft"); ok && s.Width > 0 {
+			a.TyreWidth[i] = mm(s.Width, 0)
+		}
+	}
+	for k, c := range CornerNames {
+		a.GroundToBody[k] = raised("corners."+c+".groundToBody", off[k/2])
+	}
+	a.Lamp = raised("survey.lampHeight", off[0])
 }
 
 // bodyPath is the place in the record of the first measure that a fault is about

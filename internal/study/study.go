@@ -25,6 +25,7 @@ type Result struct {
 	Heights  Heights
 	Path     Path         // the way of the body, and what touches on it
 	Body     body.Outline // at ROAD, from what was measured of it
+	Across   Across       // what was read across the car
 	Weights  Weights
 	Leaks    []Leak
 }
