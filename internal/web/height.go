@@ -100,6 +100,7 @@ type steps struct {
 	Cols  map[string]column  `json:"c"`
 	Marks map[string][]span  `json:"m"` // of each touch: verdict from which step on
 	Reach map[string]float64 `json:"b"` // longest bar [mm]
+	Unit  string             `json:"u"` // of the sill
 }
 
 type span struct {
@@ -307,9 +308,10 @@ func (h *heightPart) table(p study.Path) {
 		any := false
 		for i, s := range p.Steps {
 			if n := of(s); n.Known() {
-				v := math.Round(n.Unit.FromSI(n.Value)*100) / 100
-				c.Values[i], any = &v, true
 				c.Digits, c.Signed = digitsOf(n)
+				fine := math.Pow10(c.Digits + 2)
+				v := math.Round(n.Unit.FromSI(n.Value)*fine) / fine
+				c.Values[i], any = &v, true
 			}
 		}
 		if any {
@@ -320,6 +322,7 @@ func (h *heightPart) table(p study.Path) {
 		t.Front = append(t.Front, math.Round(s.Front*1e5)/100)
 		t.Rear = append(t.Rear, math.Round(s.Rear*1e5)/100)
 	}
+	t.Unit = p.Steps[0].Sill.Unit.String()
 	add("sill", func(s study.Step) finding.Number { return s.Sill })
 	add("low", func(s study.Step) finding.Number { return s.Lowest })
 	add("aim", func(s study.Step) finding.Number { return s.Aim })

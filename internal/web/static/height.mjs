@@ -44,8 +44,9 @@ function still(mm, x) {
   if (mm === last) return;
   last = mm;
   const head = words(-mm, 0, true), sill = col("sill", x);
-  const where = sill ? "sill " + sill + " mm above the floor" : "";
-  for (const el of doc.querySelectorAll("#height [data-o]")) el.textContent = el.dataset.o === "head" ? head : el.dataset.o === "says" ? (mm ? Math.abs(mm) + " mm " + (mm > 0 ? "below" : "above") + " ROAD, " : "At ROAD, ") + where : where;
+  const where = sill ? "sill " + sill + "\u00a0" + T.u + " above the floor" : "sill not read";
+  for (const el of doc.querySelectorAll("#height [data-o]")) el.textContent = el.dataset.o === "head" ? head : where;
+  input.setAttribute("aria-valuetext", (mm ? Math.abs(mm) + " mm " + (mm > 0 ? "below" : "above") + " ROAD, " : "At ROAD, ") + where);
   for (const el of cells) { const t = col(el.dataset.c, x); if (t !== undefined) el.textContent = t; }
   const on = {};
   for (const li of rows) {
@@ -124,7 +125,13 @@ function drags() {
     if (!body || svg.dataset.drag) continue;
     svg.dataset.drag = "1";
     let y0 = null, v0;
-    body.addEventListener("pointerdown", (e) => { if (e.button) return; stop(); y0 = e.clientY; v0 = at; svg.setPointerCapture(e.pointerId); });
+    svg.addEventListener("pointerdown", (e) => {
+      if (e.button || !e.target.closest("[data-mm]")) return;
+      stop();
+      y0 = e.clientY;
+      v0 = at;
+      svg.setPointerCapture(e.pointerId);
+    });
     svg.addEventListener("pointermove", (e) => {
       if (y0 === null) return;
       const px = svg.getBoundingClientRect().height / svg.viewBox.baseVal.height * body.dataset.mm;
