@@ -89,7 +89,7 @@ func (s *server) components(r *http.Request, o *opened) []component {
 		{"working", "Working drawer", "Formula in symbols and with numbers, what went in, what came out, what 5 % more of each input would do.", []sample{{"worked out", "working", workingOf()}}},
 		{"source", "Source marks", "Where a number is from.", []sample{{"all", "sources", []source.Mark{"S31", source.CP, source.M, source.Calc, source.Maker, source.Read, source.Derived, source.Typed, source.Shop}}}},
 		{"corners", "Corners from above", "What each corner carries, where it belongs on the car, front up.", []sample{{"known, derived, waiting, on steel", "corners", cornerSample(o)}}},
-		{"height", "Height rule", "Millimetres below ROAD, lower to the right; touch points in the order in which they touch, ± to scale.", []sample{{"at DOWN", "height", heightOf(r, o)}}},
+		{"height", "Height rule", "Millimetres below ROAD, lower to the right; touch points in the order in which they touch, ± to scale.", []sample{{"at ROAD", "height", heightOf(r, o)}}},
 		{"order", "Order list", "What touches first, with the room left.", []sample{{"in order", "order", heightOf(r, o)}}},
 		{"gaps", "What is missing", "By how many findings each would settle.", []sample{
 			{"not known", "gaps", page.Gaps(o.Res.Gaps, o.Res.Findings, func(string) string { return "#part-gaps" })}, {"nothing missing", "gaps", []page.Missing(nil)}}},
