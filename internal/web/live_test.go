@@ -178,7 +178,7 @@ func TestScenario12OfflineReadingsWaitAndAreAskedAbout(t *testing.T) {
 	// meanwhile A reads the same corner
 	s.saves("T. Marrow", weighed("280 kg", "T. Marrow", "2026-03-14T09:12:00Z"))
 	offline(t, b, false)
-	until(t, b, saidLine+`.includes("The server asks about what was typed here")`)
+	until(t, b, saidLine+`.includes("Typed here, and the server asks")`)
 	inspect(t, b, "a reading that is asked about")
 	if n := len(s.m.revs["0412"]); n != 2 {
 		t.Fatalf("%d revisions, expected 2: nothing is saved before the answer", n)
@@ -252,5 +252,33 @@ func TestWhatWasTypedAndNotKeptIsOfferedAgain(t *testing.T) {
 	}
 	if asks := eval[string](t, b, `document.querySelector(".both")?.innerText ?? ""`); !strings.Contains(asks, "280 kg") || !strings.Contains(asks, "286 kg") {
 		t.Errorf("typed on revision 1, and somebody saved since: the page asks %q", asks)
+	}
+}
+
+// TestAWaitingReadingThatCannotBeUsedIsAskedAboutOnce: what the server asks about
+// leaves the outbox once it is answered.
+func TestAWaitingReadingThatCannotBeUsedIsAskedAboutOnce(t *testing.T) {
+	s := newShop(t)
+	b := cutTab(t, s)
+	do(t, b, chromedp.EmulateViewport(360, 800), chromedp.Navigate(s.srv.URL+"/jobs/0412/record/body"), chromedp.WaitReady(chromedp.CSS("#said")))
+	offline(t, b, true)
+	do(t, b, typeIn("survey.sill", "13.8")...)
+	do(t, b, chromedp.KeyEvent("\r"))
+	until(t, b, saidLine+`.includes("Not sent yet, on this tablet: 1.")`)
+	offline(t, b, false)
+	until(t, b, saidLine+`.includes("Typed here, and the server asks: Sill above the floor")`)
+	inspect(t, b, "what the server asks about")
+	if _, err := chromedp.RunResponse(b, chromedp.Click(chromedp.CSS(`#said button`))); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := chromedp.RunResponse(b, chromedp.Click(chromedp.CSS(`[id="e-survey.sill"] button[value="survey.sill=13.8 cm"]`))); err != nil {
+		t.Fatal(err)
+	}
+	if got := s.record("0412").Survey.Sill.Value; got != "13.8 cm" {
+		t.Errorf("the sill is %q", got)
+	}
+	until(t, b, `document.querySelector("#said") && `+saidLine+` === ""`)
+	if n := eval[int](t, b, `Object.keys(localStorage).length`); n != 0 {
+		t.Errorf("%d things are left in the browser", n)
 	}
 }

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"context"
 	"net/http"
 	"net/url"
 	"strings"
@@ -161,4 +162,36 @@ func TestATypingPageSaysWhatOthersSaved(t *testing.T) {
 	a := s.read(s.c.Do(r))
 	s.want(a, `[id="e-corners.FL.weight"]`, "FL weight: H. Orme saved meanwhile: 280 kg.")
 	s.want(a, "#found", "281")
+}
+
+// racing records are saved by somebody else just before they are saved.
+type racing struct {
+	Records
+	before func()
+}
+
+func (r *racing) Save(ctx context.Context, save job.Save) (job.Revision, error) {
+	if f := r.before; f != nil {
+		r.before = nil
+		f()
+	}
+	return r.Records.Save(ctx, save)
+}
+
+func TestASaveInTheSameMomentIsMerged(t *testing.T) {
+	s := newShop(t)
+	r := &racing{Records: s.m}
+	s.srv.Config.Handler = New(Options{Records: r, Clock: clock})
+	s.sign()
+	r.before = func() { s.saves("H. Orme", weighed("280 kg", "H. Orme", "")) }
+	if a := s.post(weights, ":base", "1", "corners.FR.weight", "281"); a.Status != http.StatusOK {
+		t.Fatalf("status %d", a.Status)
+	}
+	if c := s.record("0412").Corners; c.FL.Weight.Value != "280 kg" || c.FR.Weight.Value != "281 kg" {
+		t.Errorf("FL %+v, FR %+v", c.FL.Weight, c.FR.Weight)
+	}
+	r.before = func() { s.saves("H. Orme", weighed("279 kg", "H. Orme", "")) }
+	if a := s.post(weights, ":base", "3", "corners.FL.weight", "286"); a.Status != http.StatusConflict {
+		t.Errorf("status %d, expected the question", a.Status)
+	}
 }

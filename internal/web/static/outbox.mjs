@@ -1,45 +1,49 @@
 // What is typed while the server does not answer stays in this browser. A form
 // that was kept waits, with the revision it was typed on, and is sent when the
 // server answers again; what was not kept is offered again after a reload.
-const said = document.getElementById("said"), store = localStorage;
-const form = document.querySelector("[data-live-form],[data-both]");
-const action = form && new URL(form.getAttribute("action"), location).href;
-const base = form?.elements[":base"], key = "draft " + action;
+const doc = document, said = doc.getElementById("said"), store = localStorage, tab = sessionStorage;
+const form = doc.querySelector("[data-live-form],[data-both]");
+const action = form?.action, base = form?.elements[":base"], mine = "draft " + action;
 let busy, bare, kept, sending;
 
+// The entry whose question this page answers.
+const looked = tab.look;
+delete tab.look;
+
 const make = (tag, props, ...inside) => {
-  const el = Object.assign(document.createElement(tag), props);
+  const el = Object.assign(doc.createElement(tag), props);
   el.append(...inside);
   return el;
 };
+const key = (textContent, onclick) => make("button", { className: "act small", textContent, onclick });
 const asks = make("div"), count = make("p", { role: "status" });
 said.append(asks, count);
 
 const waiting = () => Object.keys(store).filter((k) => k.startsWith("unsent ")).sort().map((k) => JSON.parse(store[k]));
+const pairs = (from) => new URLSearchParams(from);
 const put = (e) => { store[e.key] = JSON.stringify(e); };
-const post = (e) => fetch(e.action, { method: "POST", headers: { "X-Sent": "1" }, body: new URLSearchParams(e.body), signal: AbortSignal.timeout(15000) });
+const post = (e) => fetch(e.action, { method: "POST", headers: { "X-Sent": "1" }, body: pairs(e.body), signal: AbortSignal.timeout(15e3) });
 
 // The boxes in which something else stands than the page came with.
 const changed = () => [...form.elements].filter((el) => el.name && !/hidden|submit/.test(el.type) && (el.options ?
   (el.querySelector("[selected]") ?? el[0]) !== el[el.selectedIndex] : el.type === "radio" ? el.checked && !el.defaultChecked : el.value !== el.defaultValue));
-const words = (list) => list.map(([el, v]) => [el.closest("fieldset")?.querySelector("legend")?.firstChild.data.trim(), el.ariaLabel ?? el.labels?.[0]?.innerText.trim(), v].filter(Boolean).join(" ")).join("; ");
+const words = (list) => list.map(([el, v]) => [el.closest("fieldset")?.querySelector("legend")?.firstChild.data, el.ariaLabel ?? el.labels?.[0]?.innerText, v].filter(Boolean).join(" ")).join("; ");
 
 function show(done) {
   const all = waiting(), n = all.reduce((sum, e) => sum + e.names.length, 0);
   count.textContent = n ? `Not sent yet, on this tablet: ${n}.` : done ? "All is sent." : "";
-  asks.replaceChildren(...all.filter((e) => e.asks).map((e) => make("form", { method: "post", action: e.action }, `The server asks about what was typed here: ${e.words}.`,
-    ...[...new URLSearchParams(e.body)].map(([name, value]) => make("input", { type: "hidden", name, value })), make("button", { className: "act small", textContent: "Look at it" }))));
-  for (const el of document.querySelectorAll(".unsent")) el.remove();
+  asks.replaceChildren(...all.filter((e) => e.asks).map((e) => make("form", { method: "post", action: e.action }, `Typed here, and the server asks: ${e.words}.`,
+    ...[...pairs(e.body)].map(([name, value]) => make("input", { type: "hidden", name, value })), key("Look at it", () => { tab.look = e.key; }), ...e.asks < 409 ? [key("Drop it", (ev) => { ev.preventDefault(); delete store[e.key]; show(); })] : [])));
+  for (const el of doc.querySelectorAll(".unsent")) el.remove();
   for (const el of form?.elements ?? []) {
-    const on = all.some((e) => e.action === action && e.names.includes(el.name));
-    if (el.classList.toggle("waits", on)) (el.closest(".unit") ?? el).after(make("span", { className: "unsent", textContent: "not sent yet, on this tablet" }));
+    if (el.classList.toggle("waits", all.some((e) => e.action === action && e.names.includes(el.name)))) (el.closest(".unit") ?? el).after(make("span", { className: "unsent", textContent: "not sent yet, on this tablet" }));
   }
 }
 
 // After a form was sent late the page goes on; where more was typed since, its
 // boxes go on from what is saved now.
 async function landed(e, next) {
-  const sent = new URLSearchParams(e.body);
+  const sent = pairs(e.body);
   if ([...new FormData(form)].every(([name, v]) => sent.get(name) === v)) return location.assign(next);
   const fresh = new DOMParser().parseFromString(await (await fetch(action)).text(), "text/html");
   for (const el of form.elements) {
@@ -59,10 +63,9 @@ async function send() {
       if (e.asks) continue;
       const answer = await post(e), next = answer.headers.get("X-Next");
       if (!next && answer.status > 499) break;
-      if (!next) { put({ ...e, asks: answer.status }); continue; }
-      delete store[e.key];
-      n++;
-      if (e.action === action && e.base === base?.value) await landed(e, next);
+      if (!next) put({ ...e, asks: answer.status });
+      else delete store[e.key], n++;
+      if (next && e.action === action && e.base === base?.value) await landed(e, next);
     }
   } catch {
     // later
@@ -73,21 +76,21 @@ async function send() {
 
 function draft() {
   const values = kept ? [] : changed().map((el) => [el.name, el.value]);
-  if (values.length) store[key] = JSON.stringify({ at: Date.now(), base: base.value, values });
-  else delete store[key];
+  if (values.length) store[mine] = JSON.stringify({ at: Date.now(), base: base.value, values });
+  else delete store[mine];
 }
 
 function offer() {
-  const d = JSON.parse(store[key] ?? '{"values":[]}');
+  const d = JSON.parse(store[mine] ?? '{"values":[]}');
   const list = d.values.map(([name, v]) => [form.elements[name], v]).filter(([el, v]) => el?.name && el.value !== v);
-  if (!list.length) return delete store[key];
-  const act = (textContent, onclick) => make("button", { type: "button", className: "act", textContent, onclick: () => { bar.remove(); onclick(); } });
-  const bar = make("section", { className: "block draft" }, `Typed here at ${new Date(d.at).toTimeString().slice(0, 5)} and not kept: ${words(list)}.`, make("p", { className: "row" }, act("Take it again", () => {
+  if (!list.length) return delete store[mine];
+  const bar = make("section", { className: "block draft" }, `Typed here at ${new Date(d.at).toTimeString().slice(0, 5)} and not kept: ${words(list)}.`, make("p", { className: "row" }, key("Take it again", () => {
     // what was saved since is merged
     base.value = d.base;
     for (const [el, v] of list) el.value = v;
     form.dispatchEvent(new Event("input"));
-  }), act("Drop it", () => delete store[key])));
+    bar.remove();
+  }), key("Drop it", () => { delete store[mine]; bar.remove(); })));
   form.before(bar);
 }
 
@@ -96,18 +99,20 @@ form?.addEventListener("submit", async (ev) => {
   ev.preventDefault();
   if (busy) return;
   busy = true;
-  const by = ev.submitter, body = new URLSearchParams(new FormData(form, by)), list = changed(), at = new Date().toISOString();
-  const id = body.get(":sent") ?? crypto.getRandomValues(new Uint32Array(3)).join("-");
-  body.set(":sent", id);
+  const by = ev.submitter, body = pairs(new FormData(form, by)), list = changed(), at = new Date().toISOString();
+  if (!body.has(":sent")) body.set(":sent", crypto.getRandomValues(new Uint32Array(3)).join("-"));
   const e = { key: "unsent " + at, action, base: base.value, names: list.map((el) => el.name), words: words(list.map((el) => [el, el.value])), body: String(body) };
   try {
     const next = (await post(e)).headers.get("X-Next");
     kept = Boolean(next);
     draft();
-    // the page that answers is wanted
-    bare = true;
-    if (!next) return form.requestSubmit(by);
-    for (const o of waiting()) if (o.body.includes(id)) delete store[o.key];
+    if (!next) {
+      // the page that answers is wanted
+      bare = true;
+      if (looked) tab.look = looked;
+      return form.requestSubmit(by);
+    }
+    delete store[looked];
     location.assign(next);
   } catch {
     busy = false;
@@ -124,6 +129,7 @@ form?.addEventListener("submit", async (ev) => {
     }
     // the new one holds what they held
     for (const o of old) delete store[o.key];
+    delete store[looked];
     kept = true;
     draft();
     show();
@@ -134,6 +140,6 @@ if (form?.matches("[data-live-form]")) {
   form.addEventListener("input", () => { kept = false; draft(); });
 }
 addEventListener("online", send);
-document.addEventListener("reached", send);
-setInterval(send, 15000);
+doc.addEventListener("reached", send);
+setInterval(send, 15e3);
 send();
