@@ -24,6 +24,9 @@ func (f *sideFigure) arches() {
 		}
 		size := f.st.Size[draw.Body]
 		off := lettered(f.st, 7)
+		if o := f.b.o.Fittings(); way < 0 && f.f.SX*(-f.b.arch[i]-1000*o[0][1].X) < off+1.3*size { // clear of the bumper
+			off = lettered(f.st, 4)
+		}
 		if way > 0 { // the figure stands at the left of its line
 			off += 1.1 * size
 		}

@@ -42,12 +42,12 @@ func (f *sideFigure) zones() {
 	f.Add(o.MoveTo(0, f.floor).LineTo(f.left, f.floor).Stroke(thin))
 }
 
-// SideZone is the field of the picture in which a place of the car lies, x behind the front hub and z over the floor at
+// SideZones tells in which field of the picture a place of the car lies, x behind the front hub and z over the floor at
 // ROAD [m]: "C3". It is that of the widest picture.
-func SideZone(s Side, x, z float64) string {
+func SideZones(s Side) func(x, z float64) string {
 	s.Zones = true
 	f := newSide(s, draw.PX(1060), draw.Desktop())
-	return f.zone(SidePoint(s, draw.PX(1060), draw.Desktop(), x, z))
+	return func(x, z float64) string { return f.zone(f.f.Pt(1000*x, 1000*z)) }
 }
 
 func (f *sideFigure) zone(p draw.Point) string {

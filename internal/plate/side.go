@@ -65,22 +65,24 @@ func across(r *study.Result, place string) float64 {
 	return 0
 }
 
-// Zones is the field of the wide drawing in which each finding's place lies: "C3", by the finding's id. A finding that has no
-// place on the car has none.
+// Places are where findings lie on the car, by their id: behind the front hub and over the floor at ROAD [m]. A finding that
+// has no place on the car has none.
+func Places(r *study.Result) map[string][2]float64 {
+	out := map[string][2]float64{}
+	for _, f := range r.Findings {
+		if x, z, ok := placeOf(r, f); ok {
+			out[f.ID] = [2]float64{x, z}
+		}
+	}
+	return out
+}
+
+// Zones are the fields of the wide drawing in which findings lie: "C3", by the finding's id.
 func Zones(r *study.Result) map[string]string {
 	out := map[string]string{}
-	s := Side(r)
-	known := map[[2]float64]string{}
-	for _, f := range r.Findings {
-		x, z, ok := placeOf(r, f)
-		if !ok {
-			continue
-		}
-		key := [2]float64{x, z}
-		if known[key] == "" {
-			known[key] = figure.SideZone(s, x, z)
-		}
-		out[f.ID] = known[key]
+	at := figure.SideZones(Side(r))
+	for id, p := range Places(r) {
+		out[id] = at(p[0], p[1])
 	}
 	return out
 }

@@ -15,7 +15,7 @@ import (
 )
 
 func design(rec *job.Job, rev job.Revision, shop *catalog.Shop, r *study.Result) report.Design {
-	d := report.Design{Block: block(rec, rev, shop), Side: side(r), Problems: r.Problems, Weighed: weighed(rec, r)}
+	d := report.Design{Block: block(rec, rev, shop), Side: side(r), Places: plate.Places(r), Problems: r.Problems, Weighed: weighed(rec, r)}
 	for i := range d.Axles {
 		d.Axles[i] = axle(r.Axles[i], study.AxleNames[i], springing(rec, i))
 	}

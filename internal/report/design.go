@@ -17,6 +17,7 @@ import (
 type Design struct {
 	Block
 	Side     figure.Side
+	Places   map[string][2]float64 // where a finding lies on the car, by its id: behind the front hub and over the floor at ROAD [m]
 	Axles    [2]Axle
 	Corners  [4]Spring
 	Weighed  string            // a paragraph on weights and how they were weighed
@@ -70,9 +71,10 @@ type design struct {
 	Design
 	s     *pdf.Sheet
 	scale string
-	top   float64 // [mm] where the columns begin
-	under *column // what is left under the wishes
-	rest  []unit  // what did not fit on side one
+	spot  func(x, z float64) draw.Point // [mm] on the sheet of a place of the car
+	top   float64                       // [mm] where the columns begin
+	under *column                       // what is left under the wishes
+	rest  []unit                        // what did not fit on side one
 	words []string
 }
 
@@ -115,7 +117,9 @@ func (p *design) picture() {
 		p.words = append(p.words, "The wheelbase is not read: the car is drawn by its body form and is not to scale.")
 	}
 	y := in.Y0 - 2.5 // the scene keeps room for lettering above the car
-	p.s.Scene(in.X0+(in.X1-in.X0-sc.W)/2, y, sc)
+	x := in.X0 + (in.X1-in.X0-sc.W)/2
+	p.s.Scene(x, y, sc)
+	p.spot = func(back, up float64) draw.Point { return figure.SidePoint(p.Side, sc.W, st, back, up).Add(x, y) }
 	p.top = y + sc.H + 0.2
 	p.s.Line(in.X0, p.top, in.X1, p.top, 0.35, draw.Ink)
 }
@@ -423,12 +427,25 @@ func (p *design) units() [][]unit {
 			problems()
 			done = true
 		}
-		out = append(out, listed.units(f))
+		r := listed
+		r.zone = p.zone(f.ID)
+		out = append(out, r.units(f))
 	}
 	if !done {
 		problems()
 	}
 	return out
+}
+
+// zone is the field of the sheet in which a finding's place lies on the drawing;
+// "" where it has none.
+func (p *design) zone(id string) string {
+	at, ok := p.Places[id]
+	if !ok || p.spot == nil {
+		return ""
+	}
+	q := p.spot(at[0], at[1])
+	return p.s.Zone(q.X, q.Y)
 }
 
 // problem is one place of the record that cannot be used.

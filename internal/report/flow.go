@@ -159,6 +159,7 @@ type row struct {
 	verdict bool    // its words stand before the why
 	st, big pdf.Style
 	rest    pdf.Style
+	zone    string // field of the sheet in which its place lies on the drawing; "" where it has none
 }
 
 // listed is how findings stand on the design page.
@@ -169,6 +170,9 @@ var listed = row{mark: 4, verdict: true, st: pdf.List, big: pdf.Figure, rest: pd
 func (r row) units(f finding.Finding) []unit {
 	claimStyle := r.st
 	words := append([]pdf.Run{{S: letters(stop(f.Claim)) + " ", Bold: true}}, after(f, r.verdict, false, false)...)
+	if r.zone != "" {
+		words = append(words, plain(" Drawing"+nbsp+r.zone+"."))
+	}
 	split := paras(claimStyle, 0, words...)
 	figure, rest := number(f)
 	const pad, left = 0.65, 6.5
