@@ -215,9 +215,10 @@ type Finding struct {
 	Verdict     Verdict     `json:"verdict"`
 	Grade       Grade       `json:"grade"` // of the limit that decided
 	Limits      []Limit     `json:"limits,omitempty"`
-	Why         string      `json:"why,omitempty"`    // what it means, what is wanted
-	Least       string      `json:"least,omitempty"`  // the least change that would turn it
-	Settle      string      `json:"settle,omitempty"` // the one reading that would settle it
+	Why         string      `json:"why,omitempty"`      // what it means, what is wanted
+	Least       string      `json:"least,omitempty"`    // the least change that would turn it
+	Settle      string      `json:"settle,omitempty"`   // the one reading that would settle it
+	SettleAt    string      `json:"settleAt,omitempty"` // its place in the record
 	Source      source.Mark `json:"source"`
 	Place       string      `json:"place,omitempty"` // "FL", "front", "tank"
 	Needs       []Gap       `json:"needs,omitempty"`

@@ -36,11 +36,13 @@ type Term struct {
 	Share  float64     `json:"share,omitempty"` // of the doubt of the result, 0 to 1 [1]
 }
 
-// Effect is what five per cent more of one input does to the result.
+// Effect is what one input does to the result: five per cent more of it, and its
+// own doubt.
 type Effect struct {
 	Name    string  `json:"name"`
-	Percent float64 `json:"percent"` // change of the result [%]
-	Change  Number  `json:"change"`  // the same in units
+	Percent float64 `json:"percent"`         // change of the result with five per cent more [%]
+	Change  Number  `json:"change"`          // the same in units
+	Doubt   float64 `json:"doubt,omitempty"` // ± of the result by the input's doubt alone [%]
 }
 
 // Part is a piece of a formula: exactly one of its fields is used.

@@ -2,6 +2,7 @@ package study
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"jounce/internal/catalog"
@@ -254,7 +255,7 @@ func (v *view) compute(kind quantity.Kind, unit quantity.Unit, f doubt.Func, in 
 	for i, g := range in {
 		w.Terms = append(w.Terms, finding.Term{Symbol: g.Symbol, Name: g.Label, Value: g.Number, Mark: g.Mark, Path: g.Path, Who: g.Who, Share: r.Shares[i]})
 		if d := r.PlusFive[i]; d == d && r.Value != 0 {
-			w.Effects = append(w.Effects, finding.Effect{Name: g.Label, Percent: 100 * d / r.Value, Change: finding.Number{Value: d, Kind: kind, Unit: unit}})
+			w.Effects = append(w.Effects, finding.Effect{Name: g.Label, Percent: 100 * d / r.Value, Change: finding.Number{Value: d, Kind: kind, Unit: unit}, Doubt: math.Abs(100 * r.Effects[i] / r.Value)})
 		}
 	}
 	return n, w, nil

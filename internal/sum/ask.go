@@ -317,7 +317,7 @@ func (a *Args) work(kind quantity.Kind, u quantity.Unit, f doubt.Func, in ...Giv
 			}
 		}
 		if !math.IsNaN(d) && !math.IsInf(d, 0) && d != 0 && r.Value != 0 {
-			w.Effects = append(w.Effects, finding.Effect{Name: name, Percent: 100 * d / math.Abs(r.Value), Change: finding.Number{Value: d, Kind: kind, Unit: u}})
+			w.Effects = append(w.Effects, finding.Effect{Name: name, Percent: 100 * d / math.Abs(r.Value), Change: finding.Number{Value: d, Kind: kind, Unit: u}, Doubt: math.Abs(100 * r.Effects[i] / r.Value)})
 		}
 	}
 	return n, w, nil

@@ -60,7 +60,7 @@ func (s *server) job(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	p := &carPage{Base: s.jobBase(r, o, "car", "The car"), ID: o.ID, Refusal: o.Res.Refusal, Block: s.titleBlock(o, "01 The car"),
-		Found: findingsPart{Title: "Findings", opened: *o}, Stage: page.StageOf(o.Rec.Place.Stage), Holds: holds(o.Res)}
+		Found: findingsPart{Title: "Findings, what stops the work first", Zones: plate.Zones(o.Res), opened: *o}, Stage: page.StageOf(o.Rec.Place.Stage), Holds: holds(o.Res)}
 	href := func(path string) string { return hrefOf(o.ID, path) }
 	p.Gaps = page.Gaps(o.Res.Gaps, o.Res.Findings, href)
 	for _, q := range o.Res.Problems {

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"jounce/internal/catalog"
+	"jounce/internal/finding"
 	"jounce/internal/job"
 	"jounce/internal/web/form"
 	"jounce/internal/web/page"
@@ -69,7 +70,18 @@ type sectionPage struct {
 type findingsPart struct {
 	Live  string
 	Title string
+	Zones map[string]string // where on the page's drawing findings lie, by their ids
 	opened
+}
+
+// Line is a finding with its place on the drawing and its way to the reading that
+// would settle it.
+func (p findingsPart) Line(f finding.Finding) page.Line {
+	l := page.Line{Finding: f, Zone: p.Zones[f.ID]}
+	if f.SettleAt != "" {
+		l.Read = hrefOf(p.ID, f.SettleAt)
+	}
+	return l
 }
 
 // group is what is typed together: boxes, a round of four, or a table.

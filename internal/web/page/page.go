@@ -4,6 +4,7 @@
 package page
 
 import (
+	"cmp"
 	"fmt"
 	"html/template"
 	"math"
@@ -157,7 +158,8 @@ func Funcs() template.FuncMap {
 		"counted": Counted, "num": numberHTML, "formula": formulaHTML, "figure": figure,
 		"explain": func(m source.Mark) string { return m.Explain() },
 		"themes":  func() []Choice { return looks }, "dict": dict, "list": func(v ...any) []any { return v },
-		"effect": effect, "upper": firstUpper, "moment": Moment, "add": func(a, b int) int { return a + b },
+		"tornado": tornado, "line": lineOf, "upper": firstUpper, "moment": Moment, "add": func(a, b int) int { return a + b },
+		"plus": func(a, b float64) float64 { return a + b }, "minus": func(a, b float64) float64 { return a - b },
 		"share": func(f float64) string { return fmt.Sprintf("%.0f %%", 100*f) },
 		"percent": func(f float64) string {
 			return strings.Replace(fmt.Sprintf("%+.1f %%", f), "-", "−", 1)
@@ -245,24 +247,53 @@ func parts(b *strings.Builder, list []finding.Part) {
 	}
 }
 
-// Bar is the place of an effect's bar on its axis.
+// Bar is one input of a tornado: what its own doubt does to the result on both
+// sides, and what five per cent more of it does, to one scale.
 type Bar struct {
-	Left  bool
-	Width float64 // [%] of the axis
-	Text  string
+	Name        string
+	Left        bool
+	Width       float64 // of the bar of five per cent [% of the axis]
+	Half        float64 // of the doubt on either side [% of the axis]
+	Text, Doubt string  // "+5.7 %", "± 4.1 %"
 }
 
-// effect is the bar of one effect, to the scale of all of a working.
-func effect(e finding.Effect, all []finding.Effect) Bar {
-	most := 0.0
-	for _, x := range all {
-		most = math.Max(most, math.Abs(x.Percent))
+// tornado is the effects, the longest first.
+func tornado(all []finding.Effect) []Bar {
+	size := func(e finding.Effect) float64 { return math.Max(math.Abs(e.Percent), e.Doubt) }
+	list := slices.Clone(all)
+	slices.SortStableFunc(list, func(a, b finding.Effect) int { return cmp.Compare(size(b), size(a)) })
+	out := make([]Bar, len(list))
+	for i, e := range list {
+		b := Bar{Name: e.Name, Left: e.Percent < 0, Text: strings.Replace(fmt.Sprintf("%+.1f\u00a0%%", e.Percent), "-", "−", 1)}
+		if most := size(list[0]); most > 0 {
+			b.Width, b.Half = 48*math.Abs(e.Percent)/most, 48*e.Doubt/most
+		}
+		if e.Doubt >= 0.05 {
+			b.Doubt = fmt.Sprintf("±\u00a0%.1f\u00a0%%", e.Doubt)
+		}
+		out[i] = b
 	}
-	b := Bar{Left: e.Percent < 0, Text: strings.Replace(fmt.Sprintf("%+.1f %%", e.Percent), "-", "−", 1)}
-	if most > 0 {
-		b.Width = 48 * math.Abs(e.Percent) / most
+	return out
+}
+
+// Line is a finding on a page: where on the drawing it lies, and where the
+// reading is typed that would settle it.
+type Line struct {
+	finding.Finding
+	Zone, Read string
+}
+
+// lineOf is a finding as it stands, or a line as it is.
+func lineOf(v any) (Line, error) {
+	switch f := v.(type) {
+	case finding.Finding:
+		return Line{Finding: f}, nil
+	case *finding.Finding:
+		return Line{Finding: *f}, nil
+	case Line:
+		return f, nil
 	}
-	return b
+	return Line{}, fmt.Errorf("%T is no finding", v)
 }
 
 // Shown is a number of SI units in a unit, without doubt.
