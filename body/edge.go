@@ -45,7 +45,8 @@ func (o Outline) ArchEdge(axle int) []Segment {
 	name := [2]string{"front arch", "rear arch"}[axle]
 	for i := range out {
 		out[i].From, out[i].To = name, name
-		out[i].FirmA, out[i].FirmD = o.Arch[axle].Known, o.Arch[axle].Known
+		firm := o.Arch[axle].Known && o.ArchShape[axle] != "covered" // a cover's lower edge is not what was read
+		out[i].FirmA, out[i].FirmD = firm, firm
 	}
 	return out
 }

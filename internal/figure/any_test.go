@@ -135,9 +135,22 @@ func TestLimitAnyData(t *testing.T) {
 			}
 			front := hertz(1+r.Float64(), 0.3*r.Float64())
 			ride := Ride{Front: front, Rear: hertz(1+r.Float64(), 0.3*r.Float64()), Least: 1.2, Most: 1.8, WantLo: front.Value * 1.05, WantHi: front.Value * 1.2, WantText: "rear wanted, 5 to 20 % above"}
+			side := anySide(r)
+			side.Road.RampLength, side.Road.RampRise = length(1000+8000*r.Float64(), 0), length(900*r.Float64(), 0)
+			ramp, _ := RampView(side, w, st)
+			end := End{Body: side.Body, Wheel: side.Wheel, Scrub: side.Scrub, Kerb: side.Road.Kerb, Change: side.Change, Preset: side.Preset}
+			for k := range 4 {
+				if r.IntN(2) == 0 {
+					end.GroundToBody[k] = length(150+500*r.Float64(), 2)
+				}
+			}
+			if r.IntN(2) == 0 {
+				end.Track, end.Lamp = [2]finding.Number{length(1200+400*r.Float64(), 2), {}}, length(500+300*r.Float64(), 3)
+			}
 			scenes := map[string]draw.Scene{
+				"ramp": ramp, "ends": EndViews(end, w, st), "outline": OutlineView(side, w, st),
 				"travel": TravelBars(axles, w, st), "ride": RideLine(ride, w, st), "decay": DecayChart(anyDecay(r), w, st),
-				"load": LoadChart(anyLoad(r), w, st), "side": SideView(anySide(r), w, st),
+				"load": LoadChart(anyLoad(r), w, st), "side": SideView(side, w, st),
 			}
 			for name, s := range scenes {
 				for _, f := range s.Faults() {

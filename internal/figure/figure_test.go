@@ -67,6 +67,12 @@ func cuts() []cut {
 		return SideView(s, w, paper(st))
 	})
 	all("outline", 240, func(w float64, st draw.Style) draw.Scene { return OutlineView(sampleGrowing(), w, paper(st)) })
+	all("arches", 240, func(w float64, st draw.Style) draw.Scene {
+		s, m := sampleSide("saloon"), sampleBody("saloon")
+		m.ArchShape = [2]string{"flat", "covered"}
+		s.Body = body.New(m)
+		return SideView(s, w, paper(st))
+	})
 	all("ramp", 160, func(w float64, st draw.Style) draw.Scene {
 		sc, _ := RampView(sampleTouched("saloon"), w, paper(st))
 		return sc

@@ -27,6 +27,11 @@ func (f *sideFigure) car() {
 	g.Add(z.Map(f.f).Stroke(faint), a.Map(f.f).Stroke(firm))
 	f.datum(&g)
 	f.Add(f.moving(g.WithID("body")))
+	for i, shape := range b.o.ArchShape { // a wheel behind its cover
+		if c := f.f.Pt(float64(i)*b.wb, f.wheel[i].loaded); shape == "covered" {
+			f.Add(draw.Circle(c.X, c.Y, f.wheel[i].r*f.f.SX).Stroke(draw.W1.Pen().In(draw.Rule).Dashed()), draw.Line(c.X-f.st.Tick, c.Y, c.X+f.st.Tick, c.Y).MoveTo(c.X, c.Y-f.st.Tick).LineTo(c.X, c.Y+f.st.Tick).Stroke(draw.W1.Pen().In(draw.Ink2)))
+		}
+	}
 }
 
 // trim draws what is within the outline: glass, shut lines, lamps, bumpers, handles, and the edge of a covered arch.

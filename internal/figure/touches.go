@@ -174,7 +174,11 @@ func (p *placer) place(q *pin) {
 	}
 	for i, t := range tries {
 		last := i == len(tries)-1
-		if c, ok := p.best(t, last); ok && (last || c.Dist(t.dot) < lettered(p.f.st, 190)) {
+		far := lettered(p.f.st, 190)
+		if last {
+			far = math.Inf(1)
+		}
+		if c, ok := p.best(t, last, far); ok {
 			t.c = c
 			*q = t
 			p.keep(t)
@@ -199,8 +203,8 @@ func (p *placer) moved(q pin, b draw.Box) draw.Box {
 	return p.f.turned(draw.Group{}, p.f.now).Matrix().Box(b)
 }
 
-// best is the place of least cost; anywhere also lets it stand on the car.
-func (p *placer) best(q pin, anywhere bool) (draw.Point, bool) {
+// best is the place of least cost with a leader no longer than far [mm]; anywhere also lets it stand on the car.
+func (p *placer) best(q pin, anywhere bool, far float64) (draw.Point, bool) {
 	f := p.f
 	best, cost := draw.Point{}, math.Inf(1)
 	r := f.st.Disc + lettered(f.st, 3)
@@ -208,7 +212,7 @@ func (p *placer) best(q pin, anywhere bool) (draw.Point, bool) {
 		for x := f.left + r; x < f.W-r; x += p.step {
 			c := draw.Pt(x, y)
 			d := c.Dist(q.dot)
-			if d >= cost || d < f.st.Disc+lettered(f.st, 7) {
+			if d >= cost || d > far || d < f.st.Disc+lettered(f.st, 7) {
 				continue
 			}
 			b := q.box(f.st, c)
@@ -241,6 +245,10 @@ func (p *placer) clear(b draw.Box) bool {
 func (p *placer) open(q pin, b draw.Box) bool {
 	f := p.f
 	m := p.moved(q, b)
+	if f.st.Medium == draw.Print { // off the sheet's frame
+		b.Y0 -= 4
+		m.Y0 -= 4
+	}
 	if b.X0 < f.left || b.X1 > f.W || b.Y0 < f.top || m.Y0 < f.top || m.X0 < f.left || m.X1 > f.W || b.Y1 > f.floor || m.Y1 > f.floor {
 		return false
 	}
@@ -260,6 +268,12 @@ func (p *placer) open(q pin, b draw.Box) bool {
 // crossed is what a leader costs that runs over lettering or other leaders [mm].
 func (p *placer) crossed(q pin, c draw.Point) float64 {
 	cost := 0.0
+	if own := q.box(p.f.st, c); q.wide > 0 { // under its own lettering
+		own.X0 = c.X + p.f.st.Disc + lettered(p.f.st, 2)
+		if hits(own, c, q.dot) {
+			cost += lettered(p.f.st, 80)
+		}
+	}
 	for _, o := range p.placed {
 		if hits(o.box(p.f.st, o.c), c, q.dot) {
 			cost += lettered(p.f.st, 160)
@@ -268,7 +282,7 @@ func (p *placer) crossed(q pin, c draw.Point) float64 {
 			cost += lettered(p.f.st, 160)
 		}
 		if crosses(c, q.dot, o.c, o.dot) {
-			cost += lettered(p.f.st, 80)
+			cost += lettered(p.f.st, 60)
 		}
 	}
 	return cost
