@@ -26,8 +26,13 @@
 // Every input's name is the place in the record that it holds
 // ("corners.FL.weight"); names with a colon are acts (":answer", ":notread").
 // server.edit does the rest: it applies what was typed to the record, asks at the
-// field about what cannot be used, saves, and shows both values when somebody
-// else saved the same place meanwhile. With the header X-Live the same post
-// answers the page as it would be, without saving; live.mjs takes the elements
-// with data-live out of it by their id, never the inputs.
+// field about what cannot be used, merges it with what was saved since the page
+// was made, shows both values where both changed one place, and saves. With the
+// header X-Live the same post answers the page as it would be, without saving;
+// live.mjs takes the elements with data-live out of it by their id, never the
+// inputs, and tells others by the event "swapped". With the header X-Sent the
+// answer to what was saved is the address to go to, in X-Next.
+//
+// A module imports another by its plain name, from "./live.mjs"; it is served
+// with the hashed one. Lines of comment are not served.
 package web

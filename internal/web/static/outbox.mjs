@@ -3,7 +3,7 @@
 // server answers again; what was not kept is offered again after a reload.
 const doc = document, said = doc.getElementById("said"), store = localStorage, tab = sessionStorage;
 const form = doc.querySelector("[data-live-form],[data-both]");
-const action = form?.action, base = form?.elements[":base"], mine = "draft " + action;
+const action = form?.action, base = form?.elements[":base"], mine = "draft " + action, typing = form?.matches("[data-live-form]");
 let busy, bare, kept, sending;
 
 // The entry whose question this page answers.
@@ -32,10 +32,10 @@ const words = (list) => list.map(([el, v]) => [el.closest("fieldset")?.querySele
 function show(done) {
   const all = waiting(), n = all.reduce((sum, e) => sum + e.names.length, 0);
   count.textContent = n ? `Not sent yet, on this tablet: ${n}.` : done ? "All is sent." : "";
-  asks.replaceChildren(...all.filter((e) => e.asks).map((e) => make("form", { method: "post", action: e.action }, `Typed here, and the server asks: ${e.words}.`,
+  asks.replaceChildren(...all.filter((e) => e.asks && e.key !== looked).map((e) => make("form", { method: "post", action: e.action }, `Typed here, and the server asks: ${e.words}.`,
     ...[...pairs(e.body)].map(([name, value]) => make("input", { type: "hidden", name, value })), key("Look at it", () => { tab.look = e.key; }), ...e.asks < 409 ? [key("Drop it", (ev) => { ev.preventDefault(); delete store[e.key]; show(); })] : [])));
   for (const el of doc.querySelectorAll(".unsent")) el.remove();
-  for (const el of form?.elements ?? []) {
+  for (const el of typing ? form.elements : []) {
     if (el.classList.toggle("waits", all.some((e) => e.action === action && e.names.includes(el.name)))) (el.closest(".unit") ?? el).after(make("span", { className: "unsent", textContent: "not sent yet, on this tablet" }));
   }
 }
@@ -135,7 +135,7 @@ form?.addEventListener("submit", async (ev) => {
     show();
   }
 });
-if (form?.matches("[data-live-form]")) {
+if (typing) {
   offer();
   form.addEventListener("input", () => { kept = false; draft(); });
 }
