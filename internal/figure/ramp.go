@@ -109,6 +109,12 @@ func (f *sideFigure) onRamp(r ramp) {
 	car.wheels()
 	car.car()
 	car.lowest()
+	for i, it := range car.Items { // it stands here at one height: no script moves it
+		if g, ok := it.(draw.Group); ok {
+			g.Data, g.ID = nil, ""
+			car.Items[i] = g
+		}
+	}
 	f.Add(draw.Group{Items: car.Items}.Turn(front, deg))
 	p := road.Pt(1000*r.at.X, 1000*r.at.Z)
 	f.Add(draw.Dot(f.st, p.X, p.Y), draw.Circle(p.X, p.Y, f.st.Disc*0.8).Stroke(draw.W2.Pen()))

@@ -121,3 +121,25 @@ func TestExactFirm(t *testing.T) {
 		t.Errorf("%d firm steps without a measure, %d with", none, some)
 	}
 }
+
+// TestExactRampStands draws the car on its driveway for good: nothing of it is told to scripts, and it stands where the road
+// is nearest, at the crest for a long car low in the middle.
+func TestExactRampStands(t *testing.T) {
+	sc, ok := RampView(sampleTouched("saloon"), draw.PX(780), draw.Tablet())
+	if !ok {
+		t.Fatal("no picture of the driveway")
+	}
+	html, err := svg.Inline(sc)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if strings.Contains(string(html), "data-mm") {
+		t.Error("a script may move the car on its driveway")
+	}
+	if !strings.Contains(sc.Desc, "top of the driveway") {
+		t.Errorf("%q, expected the top: the belly is lower than the nose's angle asks", sc.Desc)
+	}
+	if _, ok := RampView(sampleSide("saloon"), draw.PX(780), draw.Tablet()); ok {
+		t.Error("a picture without a driveway")
+	}
+}
