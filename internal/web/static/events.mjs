@@ -23,7 +23,7 @@ function open() {
   stream.onerror = () => { if (stream?.readyState === 2) { close(); setTimeout(open, 5000); } };
 }
 
-document.addEventListener("visibilitychange", () => { if (document.hidden) close(); else open(); });
+document.addEventListener("visibilitychange", () => { document.hidden ? close() : open(); });
 addEventListener("pagehide", close);
 addEventListener("pageshow", open);
 open();

@@ -31,7 +31,7 @@ export function swap(text) {
     if (focus) at(focus)?.focus({ preventScroll: true });
   }
   for (const el of form?.querySelectorAll("[aria-describedby]") ?? []) {
-    const bad = Boolean(document.getElementById(el.getAttribute("aria-describedby"))?.querySelector(".err"));
+    const bad = !!document.getElementById(el.getAttribute("aria-describedby"))?.querySelector(".err");
     el.classList.toggle("bad", bad);
     if (bad) el.setAttribute("aria-invalid", "true"); else el.removeAttribute("aria-invalid");
   }
@@ -49,7 +49,7 @@ export async function ask() {
     const answer = await fetch(form?.getAttribute("action") ?? location.href, how);
     const text = await answer.text();
     if (mine < seen) return;
-    if (!answer.ok) throw new Error(String(answer.status));
+    if (!answer.ok) throw new Error(answer.status);
     seen = mine;
     swap(text);
     stale(false);
