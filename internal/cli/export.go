@@ -3,6 +3,7 @@ package cli
 import (
 	"errors"
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -15,9 +16,10 @@ func (p *program) export() *cobra.Command {
 		Use:   "export JOB",
 		Short: "Write a job's document",
 		Long: `Writes the newest revision of the job with the number JOB as a document, to the
-standard output or with -o to a file that is not there yet. Works while a
-server has the record open.`,
-		Example: "  jounce export 0412 -o 0412.json",
+standard output or with -o to a file that is not there yet. A file that ends in
+.zip is an archive of the document with its pictures. Works while a server has
+the record open.`,
+		Example: "  jounce export 0412 -o 0412.json\n  jounce export 0412 -o 0412.zip",
 		Args:    names("JOB"),
 	}
 	data := dataFlag(c)
@@ -39,10 +41,25 @@ server has the record open.`,
 		if err != nil {
 			return err
 		}
-		text, err := rec.Encode()
+		if !strings.HasSuffix(out, bundleEnd) {
+			if n := len(rec.Photos); n > 0 {
+				p.note([]string{fmt.Sprintf("a document goes without its pictures, %d here; -o %s%s takes them along", n, rec.ID, bundleEnd)})
+			}
+			text, err := rec.Encode()
+			if err != nil {
+				return err
+			}
+			return p.write(out, text)
+		}
+		b, err := bundleOf(c.Context(), s, rec)
 		if err != nil {
 			return err
 		}
+		text, err := b.pack()
+		if err != nil {
+			return err
+		}
+		p.note(b.notes)
 		return p.write(out, text)
 	}
 	return c

@@ -20,6 +20,7 @@ func (p *program) imports() *cobra.Command {
 		Short: "Take a job's document into the record",
 		Long: `Takes the job document FILE ("-" is the standard input) into the record as a
 new job under its own number, or under the next free one when it has none.
+FILE may be an archive that export made, with the job's pictures.
 A document that cannot be read is refused whole. Entries that cannot be used
 are kept as typed and shown on the job's pages.
 
@@ -33,7 +34,7 @@ When the record has a job of that number already, nothing is taken, unless
 	c.Flags().StringVar(&note, "note", "", "why, in a few `words`")
 	c.Flags().BoolVar(&revise, "revise", false, "the document is the next revision of a job that is there")
 	c.RunE = func(c *cobra.Command, args []string) error {
-		rec, err := p.document(args[0])
+		b, err := p.bundle(args[0])
 		if err != nil {
 			return err
 		}
@@ -46,10 +47,14 @@ When the record has a job of that number already, nothing is taken, unless
 			return err
 		}
 		defer s.Close()
-		rev, err := take(c.Context(), s, rec, author, note, revise)
+		rev, err := take(c.Context(), s, b.rec, author, note, revise)
 		if err != nil {
 			return err
 		}
+		if err := b.keep(c.Context(), s, rev.Job); err != nil {
+			return err
+		}
+		p.note(b.notes)
 		_, err = fmt.Fprintf(p.Out, "Job %s, revision %d, signed by %s.\n", rev.Job, rev.Number, rev.Author)
 		return err
 	}

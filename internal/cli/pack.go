@@ -41,11 +41,11 @@ The paper is printed whatever its findings say. Nobody has signed it.`,
 		if paper != designPaper && paper != certificatePaper {
 			return usage("pack: there is no paper %q; it prints %s and %s", paper, designPaper, certificatePaper)
 		}
-		rec, err := p.document(args[0])
+		b, err := p.bundle(args[0])
 		if err != nil {
 			return err
 		}
-		pdf, err := print(rec, paper, test)
+		pdf, err := print(b, paper, test)
 		if err != nil {
 			return fmt.Errorf("%s: %w", args[0], err)
 		}
@@ -55,10 +55,11 @@ The paper is printed whatever its findings say. Nobody has signed it.`,
 }
 
 // print makes one paper of a document that is no revision.
-func print(rec *job.Job, paper, test string) ([]byte, error) {
+func print(b bundle, paper, test string) ([]byte, error) {
+	rec := b.rec
 	shop, rev := catalog.NewShop(""), job.Revision{Job: rec.ID}
 	if paper == designPaper {
-		return press.Design(rec, rev, shop, nil)
+		return press.Design(rec, rev, shop, b.file)
 	}
 	if test == "" {
 		if len(rec.LeakTests) == 0 {

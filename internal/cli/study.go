@@ -55,17 +55,10 @@ With --json the same as one JSON object, with the working of each number.`,
 	return c
 }
 
-// document reads a job document.
+// document reads a job document, or that of an archive.
 func (p *program) document(name string) (*job.Job, error) {
-	text, err := p.read(name)
-	if err != nil {
-		return nil, err
-	}
-	rec, err := job.Decode(text)
-	if err != nil {
-		return nil, faulty(prefixed(name, err))
-	}
-	return rec, nil
+	b, err := p.bundle(name)
+	return b.rec, err
 }
 
 // prefixed puts the name of a file before each line of an error.
