@@ -22,9 +22,15 @@ type carPage struct {
 	Problems []problemLine
 	Wishes   []wishLine
 	Corners  []cornerCell
-	Plan     draw.Scene
+	Plan     draw.Scene  // without lettering, for narrow columns
+	PlanWide *draw.Scene // with the touch points
+	Balance  []balance
 	Stage    page.Stage
 	Car      sizes
+	Ends     sizes
+	Ramp     *sizes // nil where no driveway is typed
+	Photos   []photoCard
+	PhotosTo string
 	Height   *heightPart
 	Holds    string
 	Block    []page.Cell
@@ -42,11 +48,19 @@ type wishLine struct {
 	Found  *finding.Finding // the judgement; nil for a wish that nothing measures
 }
 
+// balance is one share of the weight.
+type balance struct {
+	Name  string
+	Value finding.Number
+	Href  string
+}
+
 type cornerCell struct {
 	Name, Words string
 	Pressure    finding.Number
 	Ride        finding.Number
 	Weight      finding.Number
+	Sprung      finding.Number
 	Derived     bool
 	Gap         string
 	Steel       bool   // the axle keeps its steel springs
@@ -80,7 +94,7 @@ func (s *server) job(w http.ResponseWriter, r *http.Request) error {
 		p.Wishes = append(p.Wishes, l)
 	}
 	for i, c := range o.Res.Corners {
-		x := cornerCell{Name: study.CornerNames[i], Words: study.CornerWords[i], Pressure: c.Pressure[1], Ride: c.Ride, Weight: c.Weight, Derived: c.Derived, Gap: c.Gap}
+		x := cornerCell{Name: study.CornerNames[i], Words: study.CornerWords[i], Pressure: c.Pressure[1], Ride: c.Ride, Weight: c.Weight, Sprung: c.Sprung, Derived: c.Derived, Gap: c.Gap}
 		x.Href = href("corners." + x.Name + ".weight")
 		x.Steel = o.Res.Axles[i/2].Layout != "" && !o.Res.Axles[i/2].Air
 		for _, f := range o.Res.Findings {
@@ -91,11 +105,10 @@ func (s *server) job(w http.ResponseWriter, r *http.Request) error {
 		}
 		p.Corners = append(p.Corners, x)
 	}
-	h := o.Res.Heights
-	p.Plan = figure.PlanView(figure.Plan{Wheelbase: h.Wheelbase, FrontOverhang: h.FrontOverhang, RearOverhang: h.RearOverhang}, draw.PX(200), draw.PX(430), draw.Tablet())
-	p.Plan.ID, p.Plan.Title = "fromabove", "The car seen from above, front up"
+	p.plan(o, href)
 	p.Height = heightOf(r, o)
 	p.Car = sideSizes(sideAt(o.Res, p.Height), "car")
+	s.around(r, p, o)
 	return s.render(w, r, http.StatusOK, "car", p)
 }
 
@@ -113,4 +126,50 @@ func sideAt(r *study.Result, h *heightPart) figure.Side {
 		}
 	}
 	return s
+}
+
+// plan is the car from above and how its weight lies on it.
+func (p *carPage) plan(o *opened, href func(string) string) {
+	f := plate.Plan(o.Res, false)
+	wide := figure.PlanView(f, draw.PX(170), draw.PX(400), draw.Desktop())
+	wide.ID = "abovewide"
+	p.PlanWide = &wide
+	f.Touches = nil
+	p.Plan = figure.PlanView(f, draw.PX(76), draw.PX(230), draw.Phone())
+	p.Plan.ID = "fromabove"
+	w := o.Res.Weights
+	for _, b := range []balance{{Name: "on the front axle", Value: w.Front}, {Name: "on the left", Value: w.Left}, {Name: "crosswise, FL and RR", Value: w.Cross}} {
+		if w.Known && b.Value.Known() {
+			b.Href = href("corners.FL.weight")
+			for _, f := range o.Res.Findings {
+				if f.Topic == "weights" && f.Value == b.Value {
+					b.Href = "#f-" + f.ID
+				}
+			}
+			p.Balance = append(p.Balance, b)
+		}
+	}
+}
+
+// around is the car from its ends, on its driveway and in its pictures.
+func (s *server) around(r *http.Request, p *carPage, o *opened) {
+	side, ends := sideAt(o.Res, p.Height), plate.Ends(o.Res)
+	ends.Preset, ends.At = side.Preset, side.At
+	p.Ends = sized(func(width float64) draw.Scene { return figure.EndViews(ends, width, figure.StyleFor(width/draw.Px)) }, "ends")
+	if _, ok := figure.RampView(side, draw.PX(widthS), draw.Phone()); ok {
+		ramp := sized(func(width float64) draw.Scene {
+			sc, _ := figure.RampView(side, width, figure.StyleFor(width/draw.Px))
+			return sc
+		}, "ramp")
+		p.Ramp = &ramp
+	}
+	p.PhotosTo = "/jobs/" + o.ID + "/photos"
+	if s.Files == nil {
+		return
+	}
+	for _, ph := range o.Rec.Photos {
+		if c := s.card(r.Context(), o, ph); c.Look != "" && len(p.Photos) == 0 {
+			p.Photos = append(p.Photos, c)
+		}
+	}
 }

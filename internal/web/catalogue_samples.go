@@ -41,12 +41,12 @@ func quadSamples() []sample {
 		f := func(i int, c string) form.Field { return typedField("cat-"+id+"-"+c, c+", "+title, v[i], unit) }
 		return quad{Title: title, FL: f(0, "FL"), FR: f(1, "FR"), RL: f(2, "RL"), RR: f(3, "RR")}
 	}
-	swapped := four("swapped", "weight", "kg", "234", "235", "276", "277")
+	swapped := four("swapped", "Weight", "kg", "234", "235", "276", "277")
 	swapped.FL.Problem = &form.Problem{Lead: "Corner weights, FL 234, FR 235, RL 276, RR 277 kg.", Says: "It was FL 276, FR 276, RL 234, RR 234 kg before: front and rear look exchanged. Were they?",
 		Swaps: []form.Option{{Value: "cat-swapped-FL=cat-swapped-RL cat-swapped-FR=cat-swapped-RR", Label: "Front and rear were exchanged"}}}
-	half := four("half", "hub to arch", "mm", "360 mm", "361 mm", "", "")
+	half := four("half", "Hub to arch", "mm", "360 mm", "361 mm", "", "")
 	half.Where, half.Big = "hub centre to arch edge", true
-	return []sample{{"empty", "quad", four("none", "spring pressure", "bar", "", "", "", "")}, {"wrong", "quad", swapped}, {"half typed, for gloves", "quad", half}}
+	return []sample{{"empty", "quad", four("none", "Spring pressure", "bar", "", "", "", "")}, {"wrong", "quad", swapped}, {"half typed, for gloves", "quad", half}}
 }
 
 // findingSamples are the four verdicts with what may stand beside them.
@@ -94,13 +94,14 @@ func cornerSample(o *opened) any {
 	plan := figure.PlanView(figure.Plan{Wheelbase: h.Wheelbase, FrontOverhang: h.FrontOverhang, RearOverhang: h.RearOverhang}, draw.PX(120), draw.PX(250), draw.Phone())
 	plan.ID, plan.Title = "cat-above", "The car seen from above, front up"
 	return struct {
-		Corners []cornerCell
-		Plan    draw.Scene
+		Corners  []cornerCell
+		Plan     draw.Scene
+		PlanWide *draw.Scene
 	}{[]cornerCell{
 		{Name: "FL", Words: "front left", Pressure: bar(3.5, 0.2), Ride: hz, Weight: kg, Href: "#part-corners"},
 		{Name: "FR", Words: "front right", Pressure: bar(3.5, 0.2), Ride: hz, Weight: kg, Derived: true, Href: "#part-corners"},
 		{Name: "RL", Words: "rear left", Gap: "RL, weight", Href: "#part-corners"},
-		{Name: "RR", Words: "rear right", Steel: true, Weight: kg, Href: "#part-corners"}}, plan}
+		{Name: "RR", Words: "rear right", Steel: true, Weight: kg, Href: "#part-corners"}}, plan, nil}
 }
 
 func wishSamples() []sample {

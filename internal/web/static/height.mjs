@@ -24,7 +24,7 @@ function find() {
   input = doc.getElementById("below");
   if (!data || !input) { T = null; return; }
   T = JSON.parse(data.textContent);
-  bodies = [...doc.querySelectorAll("#draw [data-mm]")];
+  bodies = [...doc.querySelectorAll("main svg [data-mm]")];
   cells = [...doc.querySelectorAll("[data-c]")];
   rows = [...doc.querySelectorAll("#order li[data-t]")];
   balloons = [...doc.querySelectorAll(".rule [data-t]")];
