@@ -31,6 +31,7 @@ type pin struct {
 	high  float64    // [mm] of the lettering over and under the ring's middle
 	deep  float64
 	c     draw.Point // the ring's middle
+	left  bool       // the lettering stands left of the ring
 }
 
 // plainPin is the ring alone.
@@ -40,8 +41,21 @@ func (p pin) plainPin() pin { p.lines, p.wide, p.high, p.deep = nil, 0, 0, 0; re
 func (p pin) box(st draw.Style, c draw.Point) draw.Box {
 	r := st.Disc + lettered(st, 2)
 	b := draw.Box{X0: c.X - r, Y0: c.Y - math.Max(r, p.high), X1: c.X + r, Y1: c.Y + math.Max(r, p.deep)}
-	if p.wide > 0 {
-		b.X1 = c.X + st.Disc + lettered(st, 5) + p.wide
+	if w := st.Disc + lettered(st, 5) + p.wide; p.wide > 0 && p.left {
+		b.X0 = c.X - w
+	} else if p.wide > 0 {
+		b.X1 = c.X + w
+	}
+	return b
+}
+
+// lettering is the box of the words alone.
+func (p pin) lettering(st draw.Style, c draw.Point) draw.Box {
+	b := p.box(st, c)
+	if p.left {
+		b.X1 = c.X - st.Disc - lettered(st, 2)
+	} else {
+		b.X0 = c.X + st.Disc + lettered(st, 2)
 	}
 	return b
 }
@@ -115,20 +129,23 @@ func (f *sideFigure) balloon(p pin) draw.Group {
 	rim := p.c.To(p.dot, math.Min(1, st.Disc/math.Max(p.c.Dist(p.dot), 1e-6)))
 	g.Add(draw.Leader(st, p.dot, rim), draw.Balloon(st, p.c.X, p.c.Y, strconv.Itoa(p.t.Rank)))
 	if p.wide > 0 {
-		x, size := p.c.X+st.Disc+lettered(st, 5), st.Size[draw.Body]
+		x, size, way, anchor := p.c.X+st.Disc+lettered(st, 5), st.Size[draw.Body], 1.0, draw.Start
+		if p.left {
+			x, way, anchor = p.c.X-st.Disc-lettered(st, 5), -1, draw.End
+		}
 		line := 1.12 * size
 		for i, l := range p.lines {
-			g.Add(st.Text(draw.Body, x, p.c.Y-line*float64(len(p.lines)-1-i)-0.12*size, l, draw.Start).On(draw.Skin))
+			g.Add(st.Text(draw.Body, x, p.c.Y-line*float64(len(p.lines)-1-i)-0.12*size, l, anchor).On(draw.Skin))
 		}
 		value, rest, _ := strings.Cut(p.t.At, " ")
-		t := st.Text(draw.Body, x, p.c.Y+line-0.12*size, "", draw.Start).On(draw.Skin)
+		t := st.Text(draw.Body, x, p.c.Y+line-0.12*size, "", anchor).On(draw.Skin)
 		if rest != "" {
 			rest = " " + rest
 		}
 		g.Add(t.Value(value, rest))
 		if b := 1000 * f.bar(p.t); b > 0 {
 			y := p.c.Y + line + lettered(st, 7)
-			g.Add(draw.IBar(st, draw.Pt(x, y), draw.Pt(x+2*b, y)))
+			g.Add(draw.IBar(st, draw.Pt(x, y), draw.Pt(x+way*2*b, y)))
 			f.bars = true
 		}
 	}
@@ -168,20 +185,26 @@ func (f *sideFigure) newPlacer(pins []pin) *placer {
 // place puts a balloon where its leader is short and crosses little: beside the car first with its lettering, then without,
 // at last wherever there is room.
 func (p *placer) place(q *pin) {
-	tries := []pin{*q, q.plainPin(), q.plainPin()}
+	right, left := *q, *q
+	left.left = true
+	tries := [][]pin{{right, left}, {q.plainPin()}, {q.plainPin()}}
 	if p.f.narrow {
 		tries = tries[1:]
 	}
-	for i, t := range tries {
-		last := i == len(tries)-1
+	for i, list := range tries {
+		last, cost := i == len(tries)-1, math.Inf(1)
 		far := lettered(p.f.st, 190)
 		if last {
 			far = math.Inf(1)
 		}
-		if c, ok := p.best(t, last, far); ok {
-			t.c = c
-			*q = t
-			p.keep(t)
+		for _, t := range list {
+			if c, v := p.best(t, last, far); v < cost {
+				t.c, cost = c, v
+				*q = t
+			}
+		}
+		if !math.IsInf(cost, 1) {
+			p.keep(*q)
 			return
 		}
 	}
@@ -203,8 +226,8 @@ func (p *placer) moved(q pin, b draw.Box) draw.Box {
 	return p.f.turned(draw.Group{}, p.f.now).Matrix().Box(b)
 }
 
-// best is the place of least cost with a leader no longer than far [mm]; anywhere also lets it stand on the car.
-func (p *placer) best(q pin, anywhere bool, far float64) (draw.Point, bool) {
+// best is the place of least cost, and that cost, infinite where there is none, with a leader no longer than far [mm]; anywhere also lets it stand on the car.
+func (p *placer) best(q pin, anywhere bool, far float64) (draw.Point, float64) {
 	f := p.f
 	best, cost := draw.Point{}, math.Inf(1)
 	r := f.st.Disc + lettered(f.st, 3)
@@ -224,7 +247,7 @@ func (p *placer) best(q pin, anywhere bool, far float64) (draw.Point, bool) {
 			}
 		}
 	}
-	return best, !math.IsInf(cost, 1)
+	return best, cost
 }
 
 // clear tells that a box lies wholly above the car or wholly on its flank.
@@ -268,11 +291,8 @@ func (p *placer) open(q pin, b draw.Box) bool {
 // crossed is what a leader costs that runs over lettering or other leaders [mm].
 func (p *placer) crossed(q pin, c draw.Point) float64 {
 	cost := 0.0
-	if own := q.box(p.f.st, c); q.wide > 0 { // under its own lettering
-		own.X0 = c.X + p.f.st.Disc + lettered(p.f.st, 2)
-		if hits(own, c, q.dot) {
-			cost += lettered(p.f.st, 80)
-		}
+	if q.wide > 0 && hits(q.lettering(p.f.st, c), c, q.dot) { // under its own words
+		cost += lettered(p.f.st, 160)
 	}
 	for _, o := range p.placed {
 		if hits(o.box(p.f.st, o.c), c, q.dot) {

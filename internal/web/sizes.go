@@ -9,7 +9,11 @@ import (
 
 // sizes is one figure drawn for the widths that pages give it: lettering is never
 // scaled down. The template "sized" shows the one that fits.
-type sizes struct{ S, M, L draw.Scene }
+// X is for the wide column of a desk screen, where a figure gains by it.
+type sizes struct {
+	S, M, L draw.Scene
+	X       *draw.Scene
+}
 
 // Widths of a figure that takes a column: on a phone, on a small tablet or in the
 // wide column of a small desk screen, and on larger ones [CSS px].
@@ -17,11 +21,12 @@ const (
 	widthS = 292
 	widthM = 540
 	widthL = 740
+	widthX = 920
 )
 
 // sized draws a figure for the three widths; fig takes its width in mm.
 func sized(fig func(width float64) draw.Scene, id string) sizes {
-	z := sizes{fig(draw.PX(widthS)), fig(draw.PX(widthM)), fig(draw.PX(widthL))}
+	z := sizes{S: fig(draw.PX(widthS)), M: fig(draw.PX(widthM)), L: fig(draw.PX(widthL))}
 	z.S.ID, z.M.ID, z.L.ID = id+"-s", id+"-m", id+"-l"
 	return z
 }
@@ -37,7 +42,14 @@ func side(r *study.Result, preset int, growing bool, id string) sizes {
 	return sideSizes(s, id)
 }
 
-// sideSizes draws a heights picture at three widths.
+// sideSizes draws a heights picture at three widths; the sheet's, with its fields,
+// also for the wide column.
 func sideSizes(s figure.Side, id string) sizes {
-	return sized(func(width float64) draw.Scene { return figure.SideView(s, width, figure.StyleFor(width/draw.Px)) }, id)
+	z := sized(func(width float64) draw.Scene { return figure.SideView(s, width, figure.StyleFor(width/draw.Px)) }, id)
+	if s.Zones {
+		x := figure.SideView(s, draw.PX(widthX), draw.Desktop())
+		x.ID = id + "-x"
+		z.X = &x
+	}
+	return z
 }
