@@ -2,13 +2,15 @@ package cli
 
 import (
 	"bytes"
+	"context"
 	"image"
 	"image/color"
 	"image/png"
 	"os"
-	"os/exec"
-	"path/filepath"
 	"testing"
+	"time"
+
+	"github.com/chromedp/chromedp"
 )
 
 const (
@@ -20,23 +22,8 @@ const (
 // TestPicture takes the picture of the running program that the README shows:
 // the page of an invented job in a browser. PICTURE=write keeps it.
 func TestPicture(t *testing.T) {
-	browser, err := exec.LookPath("chromium")
-	if err != nil {
-		t.Fatal("the browser chromium is missing; make test installs it")
-	}
 	r := serveIn(t, nil, "demo", "--no-open", "--listen", "127.0.0.1:0")
-	dir := t.TempDir()
-	shot := filepath.Join(dir, "picture.png")
-	c := exec.Command(browser, "--headless", "--no-sandbox", "--disable-gpu", "--hide-scrollbars", "--font-render-hinting=none",
-		"--disable-component-update", "--no-first-run", "--user-data-dir="+filepath.Join(dir, "profile"), "--virtual-time-budget=3000",
-		"--force-device-scale-factor=1", "--window-size=1280,1000", "--screenshot="+shot, r.address+"jobs/0412")
-	if out, err := c.CombinedOutput(); err != nil {
-		t.Fatalf("%v\n%s", err, out)
-	}
-	text, err := os.ReadFile(shot)
-	if err != nil {
-		t.Fatal(err)
-	}
+	text := photographed(t, r.address+"jobs/0412")
 	drawn(t, text)
 	if os.Getenv("PICTURE") == "write" {
 		if err := os.WriteFile(pictureFile, text, 0o644); err != nil {
@@ -48,6 +35,31 @@ func TestPicture(t *testing.T) {
 		t.Fatalf("%v: run PICTURE=write go test ./internal/cli -run TestPicture -count=1", err)
 	}
 	drawn(t, kept)
+}
+
+// photographed is a page as a browser shows it.
+func photographed(t *testing.T, address string) []byte {
+	t.Helper()
+	opts := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.Flag("no-sandbox", true), chromedp.Flag("disable-gpu", true),
+		chromedp.Flag("hide-scrollbars", true), chromedp.Flag("font-render-hinting", "none"), chromedp.Flag("disable-component-update", true),
+		chromedp.Env("HOME="+t.TempDir()))
+	limit, cancel := context.WithTimeout(t.Context(), time.Minute)
+	defer cancel()
+	alloc, stop := chromedp.NewExecAllocator(limit, opts...)
+	defer stop()
+	ctx, done := chromedp.NewContext(alloc)
+	defer done()
+	if err := chromedp.Do(ctx, chromedp.EmulateViewport(pictureWidth, pictureHeight), chromedp.Navigate(address)); err != nil {
+		t.Fatalf("this test needs chromium on the path: %v", err)
+	}
+	if _, err := chromedp.Run(ctx, chromedp.Evaluate[bool](`document.fonts.ready.then(() => true)`, chromedp.EvalAwaitPromise)); err != nil {
+		t.Fatal(err)
+	}
+	text, err := chromedp.Run(ctx, chromedp.CaptureScreenshot())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return text
 }
 
 // drawn tells that a picture has its size and something on it.
