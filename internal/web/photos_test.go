@@ -369,7 +369,9 @@ func TestHowItWillLook(t *testing.T) {
 	here := "/jobs/0412/photos/" + ph.ID
 	a := s.get(here + "/look?preset=DOWN")
 	s.want(a, "figcaption", "60 mm down")
-	s.want(a, ".look-o", "Floor")
+	if lines := a.Find(".look-o").Text(); !strings.Contains(lines, "Floor") || !strings.Contains(lines, "Hump, 100") {
+		t.Errorf("under the picture: %q, expected the floor and the hump", lines)
+	}
 	if a.Find(".ph path.hump").Length() != 2 || a.Find(".ph path.kerb,.ph path.ramp").Length() != 0 {
 		t.Error("over the picture: expected the hump that was typed, and no kerb or ramp")
 	}
@@ -442,5 +444,19 @@ func TestWhatKeepsAPictureFromBeingRedrawn(t *testing.T) {
 			t.Fatal(err)
 		}
 		s.keep(rec)
+	}
+}
+
+func TestThePaperGetsThePictures(t *testing.T) {
+	s, files := photoShop(t)
+	ph := s.good()
+	var got []byte
+	s.srv.Config.Handler = New(Options{Records: s.m, Files: files, Clock: clock, Papers: Papers{
+		Design: func(_ *job.Job, _ job.Revision, _ *catalog.Shop, pictures func(string) ([]byte, error)) (pdf []byte, err error) {
+			got, err = pictures(ph.File)
+			return []byte("paper"), err
+		}}})
+	if a := s.get("/jobs/0412/papers/design.pdf"); a.Status != http.StatusOK || !bytes.Equal(got, files.files["0412/"+ph.File]) {
+		t.Errorf("status %d, %d bytes of the picture came to the paper", a.Status, len(got))
 	}
 }
