@@ -99,7 +99,7 @@ const probe = `(() => {
  for (const e of document.querySelectorAll("a[href],button,input:not([type=hidden]),select,textarea,summary")) {
   if (!shown(e) || e.matches(".skip,.default")) continue;
   const b = (e.type === "radio" ? e.closest("label") : e).getBoundingClientRect();
-  if (b.width < 47.5 || b.height < 47.5) out.push("target " + b.width.toFixed(0) + " × " + b.height.toFixed(0) + ": " + e.tagName + " " + (e.textContent.trim() || e.name).slice(0, 40));
+  if (b.width < 47.5 || b.height < 47.5) out.push("target " + b.width.toFixed(0) + " × " + b.height.toFixed(0) + ": " + e.tagName + " " + (e.textContent.trim() || e.name || e.outerHTML).slice(0, 60));
  }
  const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
  while (walk.nextNode()) {
