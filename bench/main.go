@@ -30,10 +30,11 @@ type row struct {
 
 func main() {
 	out := flag.String("write", "", "`file` to write the page to")
+	only := flag.String("only", "", "measure this `part` alone: "+strings.Join(names(), ", "))
 	flag.Parse()
 	load := loadBefore()
 	runtime.GOMAXPROCS(min(2, runtime.NumCPU())) // the shop PC that the aims are for
-	rows, err := measureAll(context.Background())
+	rows, err := measureAll(context.Background(), *only)
 	if err != nil {
 		fmt.Fprintln(os.Stderr, "bench:", err)
 		os.Exit(1)
@@ -54,15 +55,35 @@ func main() {
 	}
 }
 
-func measureAll(ctx context.Context) ([]row, error) {
+// part is what is measured together.
+type part struct {
+	name    string
+	measure func(context.Context, string) ([]row, error)
+}
+
+// parts in the order of the page.
+var parts = []part{{"studies", studies}, {"papers", papers}, {"typing", typing}, {"program", wholeProgram}, {"screen", screen}, {"years", years}}
+
+func names() []string {
+	out := make([]string, len(parts))
+	for i, p := range parts {
+		out[i] = p.name
+	}
+	return out
+}
+
+func measureAll(ctx context.Context, only string) ([]row, error) {
 	dir, err := os.MkdirTemp("", "jounce-bench-")
 	if err != nil {
 		return nil, err
 	}
 	defer os.RemoveAll(dir)
 	var rows []row
-	for _, f := range []func(context.Context, string) ([]row, error){studies, papers, typing, wholeProgram, screen, years} {
-		r, err := f(ctx, dir)
+	for _, p := range parts {
+		if only != "" && only != p.name {
+			continue
+		}
+		r, err := p.measure(ctx, dir)
 		if err != nil {
 			return nil, err
 		}

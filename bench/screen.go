@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"path/filepath"
 	"time"
 
 	"github.com/chromedp/cdproto/cdp"
@@ -24,7 +25,15 @@ func screen(ctx context.Context, dir string) ([]row, error) {
 	if err != nil {
 		return nil, err
 	}
-	_, stop, address, err := start(ctx, program, dir+"/data")
+	data := filepath.Join(dir, "screen")
+	s, err := filled(ctx, data)
+	if err != nil {
+		return nil, err
+	}
+	if err := s.Close(); err != nil {
+		return nil, err
+	}
+	_, stop, address, err := start(ctx, program, data)
 	if err != nil {
 		return nil, err
 	}
