@@ -168,7 +168,7 @@ func anyMeasures(sane bool) *rapid.Generator[Measures] {
 		m := Measures{Form: rapid.SampledFrom(append([]string{"", "barge"}, Forms...)).Draw(t, "form"), Stations: map[string]Spot{}}
 		m.Wheelbase, m.FrontOverhang, m.RearOverhang = one("wheelbase", 1.8, 3.6), one("front", 0.5, 1.1), one("rear", 0.5, 1.4)
 		m.Roof, m.Sill, m.SillFront, m.SillRear = one("roof", 1.1, 2.2), one("sill", 0.06, 0.3), one("sill front", 0.06, 0.3), one("sill rear", 0.06, 0.3)
-		m.Bonnet, m.Waist, m.Boot, m.Width = one("bonnet", 0.75, 1.0), one("waist", 0.75, 1.0), one("boot", 0.75, 1.0), one("width", 1.3, 2.1)
+		m.Bonnet, m.Waist, m.Boot, m.Width = one("bonnet", 0.78, 1.0), one("waist", 0.75, 1.0), one("boot", 0.78, 1.0), one("width", 1.3, 2.1)
 		for i := range 2 {
 			m.TyreRadius[i], m.Hub[i], m.Arch[i] = one("tyre", 0.25, 0.36), one("hub", 0.24, 0.33), one("arch", 0.37, 0.43)
 			m.ArchShape[i] = rapid.SampledFrom([]string{"", "round", "flat", "covered", "oval"}).Draw(t, "shape")
@@ -267,4 +267,20 @@ func ExampleOutline_Check() {
 		fmt.Println(strings.ReplaceAll(f.Says, "\u00a0", " "))
 	}
 	// Output: Front arch, 290 mm above the hub. The tyre reaches 305 mm: at ROAD it would stand 15 mm in the wing.
+}
+
+// TestLimitLowWaist lays out cars whose waist or bonnet is no higher than the
+// arches: the body still closes over them.
+func TestLimitLowWaist(t *testing.T) {
+	big := [2]Length{{}, Known(0.36)}
+	for _, m := range []Measures{
+		{Waist: Known(0.75), TyreRadius: big},
+		{Bonnet: Known(0.75), TyreRadius: big},
+		{Form: "pickup", Boot: Known(0.75), TyreRadius: big},
+		{Bonnet: Known(0.78), Arch: [2]Length{Known(0.43), Known(0.43)}, Hub: [2]Length{Known(0.33), Known(0.33)}, TyreRadius: [2]Length{Known(0.34), Known(0.34)}},
+	} {
+		if f := New(m).Check(); len(f) > 0 {
+			t.Errorf("%+v: %v", m, f)
+		}
+	}
 }

@@ -76,6 +76,9 @@ func (l *layout) nose(scuttle, low, top, edge float64) {
 		q = math.Min(1.15, l.scuttle/l.deck(scuttle))
 	}
 	z := math.Min(math.Max(edge*l.r*q, l.over-60), s-0.02*l.r)
+	if s < l.over { // the wings stand higher than the bonnet's rear edge
+		z = l.over
+	}
 	l.put("nose-lip", l.n+62, l.lip, 45)
 	l.put("nose", l.n+8, math.Min(low*l.r, z-0.14*l.r), 90)
 	l.put("nose-top", l.n, math.Min(math.Max(top*l.r*q, l.over-150), z-0.035*l.r), 60)

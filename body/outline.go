@@ -62,7 +62,7 @@ func New(m Measures) Outline {
 	l.lip = math.Min(math.Max(0.6*1000*o.Sills[1].Z+80, 0.13*l.r), 0.3*l.r)
 	l.scuttle, l.boot = o.read(m.Bonnet, l), o.read(m.Boot, l)
 	if l.scuttle == 0 && m.Waist.usable() {
-		l.scuttle = o.read(Length{m.Waist.V - 0.02*o.Roof.V, true}, l)
+		l.scuttle = o.read(Length{math.Max(m.Waist.V-0.02*o.Roof.V, l.over/1000), true}, l)
 	}
 	l.stations()
 	o.Stations = l.list
@@ -97,11 +97,15 @@ func (o *Outline) wheels() {
 		t := o.Tyre[i].V
 		o.Hub[i] = m.Hub[i].or(0.955*t).within(0.5*t, 1.02*t)
 		a := m.Arch[i]
-		if !a.usable() { // it keeps clear of the body's end where that is read
+		if !a.usable() { // it keeps clear of the body's end and of its upper edge where those are read
 			a = Length{V: t + 0.062}
 			if v := [2]Length{m.FrontOverhang, m.RearOverhang}[i]; v.usable() {
-				a.V = math.Max(1.01*t, math.Min(a.V, v.V-beyond))
+				a.V = math.Min(a.V, v.V-beyond)
 			}
+			if z := [2]Length{m.Bonnet, m.Boot}[i]; z.usable() {
+				a.V = math.Min(a.V, z.V-o.Hub[i].V-0.05)
+			}
+			a.V = math.Max(1.01*t, a.V)
 		}
 		o.Arch[i] = a.within(0.6*t, 3*t)
 		o.ArchShape[i] = m.ArchShape[i]
