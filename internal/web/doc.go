@@ -19,9 +19,9 @@
 // templates/parts.html, described at the top of that file. A room that exists is
 // added to roomsOf. pages_test.go gets a line with its address: tests open it in a
 // browser, hold it against WCAG 2.2 AA and look at it without scripts. A component
-// that is new stands in the catalogue too (catalogue.go). CSS goes into a file of its own in static/, all files there
-// ending in .css are served as one in the order of their names; a script into
-// static/NAME.mjs, named by {{asset "NAME.mjs"}}.
+// that is new stands in the catalogue too (catalogue.go). CSS goes into a file of
+// its own in static/, all files there ending in .css are served as one in the order
+// of their names; a script into static/NAME.mjs, named by {{asset "NAME.mjs"}}.
 //
 // # A form
 //
