@@ -83,14 +83,10 @@ func Add(before Corners, base Base, items []Item) (Added, error) {
 
 // spread gives each axle's change to its two wheels.
 func (a *Added) spread() error {
-	shares, known := Shares{}, false
-	if s, err := a.Before.Shares(); err == nil {
-		shares, known = s, true
-	}
 	if a.RollFront == 0 {
 		a.RollAssumed, a.RollFront = true, 0.5
-		if known {
-			a.RollFront = shares.FrontShare
+		if s, err := a.Before.Shares(); err == nil {
+			a.RollFront = s.FrontShare
 		}
 	}
 	if a.Moment != 0 && (!above(a.Base.FrontTrack) || !above(a.Base.RearTrack)) {

@@ -13,7 +13,7 @@ type Working struct {
 	Lines   []Line   `json:"lines"`             // formulas, in symbols and with numbers
 	Terms   []Term   `json:"terms,omitempty"`   // what went in
 	Steps   []Term   `json:"steps,omitempty"`   // what came out on the way
-	Effects []Effect `json:"effects,omitempty"` // what +5 % of each input would do
+	Effects []Effect `json:"effects,omitempty"` // what each input's own ± and +5 % of it do
 	Doubt   string   `json:"doubt,omitempty"`   // how ± was worked out: "linear"
 	Notes   []string `json:"notes,omitempty"`   // range, which way it errs, what is assumed
 }
@@ -40,9 +40,10 @@ type Term struct {
 // own doubt.
 type Effect struct {
 	Name    string  `json:"name"`
-	Percent float64 `json:"percent"`         // change of the result with five per cent more [%]
+	Percent float64 `json:"percent"`         // change of the result with five per cent more [%]; 0 where the result is nothing
 	Change  Number  `json:"change"`          // the same in units
-	Doubt   float64 `json:"doubt,omitempty"` // ± of the result by the input's doubt alone [%]
+	Doubt   float64 `json:"doubt,omitempty"` // ± of the result by the input's doubt alone [%]; 0 where the result is nothing
+	Half    Number  `json:"half,omitzero"`   // the same in units
 }
 
 // Part is a piece of a formula: exactly one of its fields is used.

@@ -165,7 +165,7 @@ func (v *view) ground() {
 	v.roadClearance(part, n, low, need, says)
 	v.scrubLine(part, n, need)
 	if down := h.LowestAt[0]; down.Known() {
-		f := finding.Finding{ID: "ground.down", Topic: "heights", Value: down, Claim: "The " + part + " stays off the floor at DOWN."}
+		f := finding.Finding{ID: "ground.down", Topic: "heights", Value: down, Working: v.lowestHow(0).finding(), Claim: "The " + part + " stays off the floor at DOWN."}
 		f.Judge(v.limits("ground.down.least", "ground.down.want")...)
 		if f.Verdict == finding.Fail {
 			f.Claim = "The " + part + " comes too near the floor at DOWN."
@@ -208,6 +208,7 @@ func (v *view) roadClearance(part string, n finding.Number, low given, need []fi
 		v.unknown(f.ID, "heights", f.Claim, finding.Stops, "", need)
 		return
 	}
+	f.Working = v.ladenAt(n).from.finding()
 	f.Judge(v.limits("ground.road.least", "ground.road.want")...)
 	f.Why = fmt.Sprintf("Wanted %s, down to %s with the customer's signature.", v.limit("ground.road.want").Text(), v.limit("ground.road.least").Text()) + says
 	switch {
@@ -234,13 +235,17 @@ func (v *view) scrubLine(part string, n finding.Number, need []finding.Gap) {
 		v.unknown("scrub.road", "heights", claim, finding.Stops, "", need)
 		return
 	}
-	a, b := v.fact("z", "lowest part at ROAD", n, source.Derived), v.fact("s", "rim-to-rim line", h.Scrub, source.Derived)
+	lower := 0
+	if !h.Wheel[0].Known || h.Scrub == h.Wheel[1].Scrub && h.Scrub != h.Wheel[0].Scrub {
+		lower = 1
+	}
+	a, b := v.ladenAt(n), v.worked("s", AxleNames[lower]+", rim-to-rim line over the floor", h.Scrub, v.how.scrub[lower])
 	over, w, err := v.compute(q.KindLength, v.shop.Unit(q.KindLength), func(x []float64) (float64, error) { return x[0] - x[1], nil }, a, b)
 	if err != nil {
 		return
 	}
-	w.Lines = []finding.Line{{Symbols: "m = z − s", Numbers: fmt.Sprintf("%s − %s", n, h.Scrub), Result: over.String()}}
-	f := finding.Finding{ID: "scrub.road", Topic: "heights", Value: over, Working: w, Claim: claim}
+	w.lead(finding.Line{Symbols: "c = " + a.Symbol + " − s", Numbers: fmt.Sprintf("%s − %s", n, h.Scrub), Result: over.String()})
+	f := finding.Finding{ID: "scrub.road", Topic: "heights", Value: over, Working: w.finding(), Claim: claim}
 	f.Judge(v.limits("scrub.road.least", "scrub.road.want")...)
 	f.Why = fmt.Sprintf("Scrub line %s over the floor, laden.", h.Scrub)
 	f.Least = v.least(f, "Raise ROAD by")
@@ -250,7 +255,10 @@ func (v *view) scrubLine(part string, n finding.Number, need []finding.Gap) {
 	case f.Verdict != finding.Fail && len(need) > 0:
 		f.Verdict, f.Grade, f.Needs, f.Shown, f.Least = finding.NotKnown, finding.Stops, need, countWords(len(need)), ""
 	case f.Verdict == finding.TooClose:
-		f.Settle = "Measure the loaded radius and the rim edge; the tyre's marking makes most of the ±."
+		if !h.Wheel[lower].Measured {
+			f.Settle = "Measure the loaded radius and the rim edge; the tyre's marking makes most of the ±."
+			f.SettleAt = "axles." + AxleNames[lower] + ".loadedRadius"
+		}
 	}
 	v.add(f)
 }
@@ -289,11 +297,37 @@ func (v *view) lamps() {
 		if p == 0 || p == 3 || !h.Change[p][0].Known() {
 			continue // standing presets
 		}
-		front, rear := h.Change[p][0], h.Change[p][1]
-		front.Value += off[0]
-		rear.Value += off[1]
-		v.lamp(p, name, aim, base, high.OK && high.Value > 0.850, v.fact("Δf", "front, change", front, source.Typed), v.fact("Δr", "rear, change", rear, source.Typed))
+		var axle [2]given
+		for i := range axle {
+			n := h.Change[p][i]
+			n.Value += off[i]
+			axle[i] = v.risen(p, i, n)
+		}
+		v.lamp(p, name, aim, base, high.OK && high.Value > 0.850, axle[0], axle[1])
 	}
+}
+
+// risen is an axle's change at a preset from where the aim was read.
+func (v *view) risen(p, i int, n finding.Number) given {
+	symbol, label := "Δ_{"+AxleNames[i]+"}", AxleNames[i]+", change from where the aim was read"
+	set := v.fromRoad(p, i)
+	set.own = false
+	off, sign, other := v.roadRead(i)
+	switch {
+	case !other && p == 1:
+		return v.fact(symbol, label, n, source.Typed)
+	case !other:
+		return set
+	case p == 1 && sign > 0:
+		return off
+	}
+	_, t, err := v.compute(n.Kind, n.Unit, func(x []float64) (float64, error) { return x[0] + sign*x[1], nil }, set, off)
+	if err != nil {
+		t = nil
+	} else {
+		t.lead(finding.Line{Symbols: symbol + " = Δ " + map[bool]string{true: "+", false: "−"}[sign > 0] + " R", Numbers: fmt.Sprintf("%s %s", set.Number, signedMM(sign*off.Value)), Result: n.String()})
+	}
+	return v.worked(symbol, label, n, t)
 }
 
 func (v *view) lamp(p int, name string, aim, base given, tall bool, front, rear given) {
@@ -305,9 +339,10 @@ func (v *view) lamp(p int, name string, aim, base given, tall bool, front, rear 
 		return
 	}
 	v.out.Heights.Pitch[p] = finding.Number{Value: (front.Value - rear.Value) / base.Value, Kind: q.KindRatio, Unit: unit}
-	w.Lines = []finding.Line{{Symbols: "a_{now} = a + {Δf − Δr}/{L}", Numbers: fmt.Sprintf("%s + (%s − %s) ÷ %s", aim.Number, front.Number, rear.Number, base.Number),
-		Result: finding.Number{Value: -n.Value, Half: n.Half, Kind: n.Kind, Unit: unit}.String()}}
-	f := finding.Finding{ID: "lamp." + strings.ToLower(name), Topic: "heights", Value: n, Working: w, Place: "front",
+	w.lead(finding.Line{Symbols: "a_{now} = a + {Δ_{front} − Δ_{rear}}/{L}", Numbers: fmt.Sprintf("%s + (%s − %s) ÷ %s", aim.Number, front.Number, rear.Number, base.Number),
+		Result: finding.Number{Value: -n.Value, Half: n.Half, Kind: n.Kind, Unit: unit}.String()})
+	w.note("Shown is how far the beam points below horizontal.")
+	f := finding.Finding{ID: "lamp." + strings.ToLower(name), Topic: "heights", Value: n, Working: w.finding(), Place: "front",
 		Claim: "The dipped beam points low enough at " + name + "."}
 	low, high := v.limit("lamp.aim.least"), v.limit("lamp.aim.most")
 	centres := "no higher than 850 mm"

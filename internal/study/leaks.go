@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -12,6 +13,7 @@ import (
 	"jounce/internal/finding"
 	"jounce/internal/job"
 	"jounce/leak"
+	"jounce/num/doubt"
 	"jounce/num/interp"
 	q "jounce/quantity"
 	"jounce/source"
@@ -31,8 +33,9 @@ type test struct {
 	path string
 	out  *Leak
 	when []time.Time
-	read []leak.Reading // those with a time and a pressure
-	from []int          // their places in rec.Readings
+	read []leak.Reading   // those with a time and a pressure
+	from []int            // their places in rec.Readings
+	sunk [4]func() *trail // how far each corner sank
 }
 
 func (v *view) leak(rec *job.LeakTest) {
@@ -275,6 +278,7 @@ func (t *test) running(f *finding.Finding) {
 			t.out.State = "running"
 		}
 		if f.Verdict == finding.TooClose {
+			f.SettleAt = t.path + ".readings[" + t.rec.Readings[t.from[len(t.from)-1]].ID + "].pressure"
 			f.Settle = fmt.Sprintf("Read again at %s%s, if nothing is lost this gauge can decide then.", t.out.DecideAt, laterDay(t.when[0], d.After))
 			if len(t.out.Better) > 0 {
 				f.Settle += fmt.Sprintf(" With %s: %s.", t.out.Better[0].Name, t.out.Better[0].At)
@@ -366,22 +370,11 @@ func (t *test) working(r leak.Result, vol given) *finding.Working {
 		{Symbols: "lost_{12} = lost × 12 h ÷ t", Numbers: fmt.Sprintf("%s × 12 ÷ %.1f h", t.out.LostNow, r.Time/3600), Result: t.out.Lost.String()},
 		{Symbols: "Q = {V lost}/{p_{0} t}", Numbers: fmt.Sprintf("%s × %s ÷ (1.013 bar × %.1f h)", vol.Number, t.out.LostNow, r.Time/3600), Result: t.out.Rate.String() + " at the tank's temperature, " + t.out.Rate20.String() + " at 20 °C"},
 	}}
-	term := func(symbol, name string, n finding.Number, path string) {
-		g := t.view.read(path, symbol, exact)
-		w.Terms = append(w.Terms, finding.Term{Symbol: symbol, Name: name, Value: n, Mark: g.Mark, Path: path, Who: g.Who})
-	}
-	for k, i := range []int{t.from[0], t.from[len(t.from)-1]} {
-		at, n := t.path+".readings["+t.rec.Readings[i].ID+"]", strconv.Itoa(k+1)
-		one := []leak.Reading{r.First, r.Last}[k]
-		term("p_{"+n+"}", "gauge", t.pressure(float64(one.Gauge.Value), one.Gauge.Half), at+".pressure")
-		term("T_{"+n+"}", "temperature", finding.Of(q.KindTemperature, "°C", float64(one.Temperature.Value), one.Temperature.Half), at+".temperature")
-	}
-	w.Terms = append(w.Terms, finding.Term{Symbol: "V", Name: "volume", Value: vol.Number, Mark: vol.Mark, Path: vol.Path, Who: vol.Who})
-	for k, name := range []string{"first gauge reading", "last gauge reading", "first temperature", "last temperature"} {
-		if d := r.Doubt.PlusFive[k]; !math.IsNaN(d) && k < 2 {
-			w.Effects = append(w.Effects, finding.Effect{Name: name, Percent: percent(d, r.Lost), Change: t.pressure(d, 0)})
-		}
-	}
+	tr := t.view.engine(t.out.Lost, scaled(r.Doubt, leak.Night/r.Time), t.pair(t.from[0], t.from[len(t.from)-1], r)...)
+	volume := vol.called("V", "volume of the tank and its lines")
+	tr.also(volume.term(0))
+	tr.lead(w.Lines...)
+	t.view.how.tank, w = tr, tr.finding()
 	w.Notes = []string{"Two readings with one instrument, subtracted, carry its figure once."}
 	if first := t.rec.Readings[t.from[0]]; first.Pressure.With == "" {
 		w.Notes = []string{fmt.Sprintf("No gauge is named: both readings are taken as one gauge's, %s.", t.doubtOf(r.First.Gauge.Half))}
@@ -393,6 +386,56 @@ func (t *test) working(r leak.Result, vol given) *finding.Working {
 		w.Steps = append(w.Steps, finding.Term{Symbol: "±", Name: p.Name, Value: t.pressure(p.Half, 0), Mark: source.Calc, Share: p.Share})
 	}
 	return w
+}
+
+// scaled is what inputs do to a result that is so many times as large.
+func scaled(d doubt.Result, by float64) doubt.Result {
+	d.Effects, d.PlusFive = slices.Clone(d.Effects), slices.Clone(d.PlusFive)
+	for i := range d.Effects {
+		d.Effects[i] *= by
+		d.PlusFive[i] *= by
+	}
+	return d
+}
+
+// pair are the two readings that are judged: gauges, temperatures, barometers.
+func (t *test) pair(first, last int, r leak.Result) []given {
+	at := [2]string{t.path + ".readings[" + t.rec.Readings[first].ID + "]", t.path + ".readings[" + t.rec.Readings[last].ID + "]"}
+	var gauge, thermo, baro []given
+	for k, one := range []leak.Reading{r.First, r.Last} {
+		n, words := strconv.Itoa(k+1), []string{"first", "last"}[k]
+		g := t.view.read(at[k]+".pressure", "p_{"+n+"}", exact).called("p_{"+n+"}", words+" gauge reading")
+		g.Number = t.pressure(float64(one.Gauge.Value), one.Gauge.Half)
+		gauge = append(gauge, g)
+		thermo = append(thermo, t.thermometer(at[k], n, words, one.Temperature))
+		baro = append(baro, t.barometer(at[k], n, words, one.Barometer, []q.AbsPressure{r.B1, r.B2}[k], k == 1 && !r.BarometerRead))
+	}
+	return append(append(gauge, thermo...), baro...)
+}
+
+func (t *test) thermometer(at, n, words string, one leak.Temperature) given {
+	g := t.view.read(at+".temperature", "", exact).called("T_{"+n+"}", words+" temperature, counted in kelvin")
+	g.Number = finding.Of(q.KindTemperature, "°C", float64(one.Value), one.Half)
+	return g
+}
+
+// barometer is the one that was counted: where it was not read, unchanged.
+func (t *test) barometer(at, n, words string, one leak.Barometer, used q.AbsPressure, doubtful bool) given {
+	g := t.view.read(at+".barometer", "", width{abs: 100})
+	half := one.Half
+	if !one.Read() {
+		half = 0
+		if doubtful {
+			half = leak.BarometerChange
+		}
+		g = t.view.fact("", "", finding.Number{}, source.CP)
+		g.Path = at + ".barometer"
+		words += " barometer, not read"
+	} else {
+		words += " barometer"
+	}
+	g.Number = finding.Of(q.KindAbsPressure, "bar", float64(used), half)
+	return g.called("b_{"+n+"}", words)
 }
 
 // doubtOf writes a half-width of the gauge: "± 0.19 bar".
@@ -473,7 +516,7 @@ func (t *test) corners() {
 		f.Why = "A loaded spring keeps its pressure while it leaks; only its height tells."
 	default:
 		s := t.out.Corners[worst]
-		f.Value, f.Place = s.Unexplained, s.Name
+		f.Value, f.Place, f.Working = s.Unexplained, s.Name, t.sunk[worst]().finding()
 		f.Judge(t.view.limits("leak.sink.most", "leak.sink.want")...)
 		f.Why = fmt.Sprintf("Most sunk in 12 h past the cold: %s, %s; %s of it by cold as read. A loaded spring keeps its pressure while it leaks, so corners are judged by height.", s.Name, s.Unexplained, s.ByCold)
 		if f.Verdict == finding.Fail {
@@ -544,10 +587,45 @@ func (t *test) sink(k int, s *Sink) []finding.Gap {
 	}
 	s.Known, s.Start, s.End = true, h0.Number, h1.Number
 	s.Sank, s.ByCold, s.Unexplained = mm(sunk.Sank, 0), mm(sunk.ByCold+sunk.ByBarometer, 0), mm(sunk.Unexplained12, sunk.Half12)
+	t.sunk[k] = func() *trail { return t.sinking(k, first, last, sunk, t.view.area(a, ar)) }
 	f := finding.Finding{Value: s.Unexplained}
 	f.Judge(t.view.limits("leak.sink.most", "leak.sink.want")...)
 	s.Verdict, s.Grade = f.Verdict, f.Grade
 	return nil
+}
+
+// sinking is the working of a corner's sink past the cold, from what the engine
+// found that each input does to it.
+func (t *test) sinking(k, first, last int, r leak.Sunk, ar given) *trail {
+	s, name, a := t.out.Corners[k], CornerNames[k], t.view.air[k/2]
+	time := t.read[last].At - t.read[first].At
+	at := [2]string{t.path + ".readings[" + t.rec.Readings[t.from[first]].ID + "]", t.path + ".readings[" + t.rec.Readings[t.from[last]].ID + "]"}
+	both := t.read[first].Barometer.Read() && t.read[last].Barometer.Read()
+	used := q.StandardAtmosphere
+	for _, i := range []int{first, last} {
+		if b := t.read[i].Barometer; b.Read() {
+			used = b.Value
+		}
+	}
+	var rule, thermo, baro []given
+	for n, i := range []int{first, last} {
+		no, words := strconv.Itoa(n+1), []string{"first", "last"}[n]
+		rule = append(rule, t.view.read(t.height(i, name), "", tape).called("h_{"+no+"}", name+", hub to arch, "+words))
+		thermo = append(thermo, t.thermometer(at[n], no, words, t.read[i].Temperature))
+		value := used
+		if both {
+			value = t.read[i].Barometer.Value
+		}
+		baro = append(baro, t.barometer(at[n], no, words, t.read[i].Barometer, value, n == 1 && !both && r.Barometer))
+	}
+	in := append(append(append(rule, thermo...), baro...), a.volume.called("V", a.name+" spring, air at ROAD"), ar, a.ratio)
+	tr := t.view.engine(s.Unexplained, scaled(r.Doubt, leak.Night/time), in...)
+	tr.lead(
+		finding.Line{Symbols: "e_{12} = (h_{1} − h_{2} − e_{cold}) × 12 h ÷ t", Numbers: fmt.Sprintf("(%s − %s − %s) × 12 ÷ %.1f h", s.Start, s.End, s.ByCold, time/3600), Result: s.Unexplained.String()},
+		finding.Line{Symbols: "e_{cold} = {V (T_{1} − T_{2})}/{T_{1} A r} + {V (b_{2} − b_{1})}/{(p + b_{1}) A r}", Numbers: fmt.Sprintf("%s + %s", mm(r.ByCold, 0), mm(r.ByBarometer, 0)), Result: s.ByCold.String()})
+	tr.step(finding.Term{Symbol: "p", Name: name + ", pressure in the spring", Value: t.view.out.Corners[k].Pressure[1], Mark: source.Derived})
+	tr.note("Two heights with one rule, subtracted, carry its figure once.")
+	return tr
 }
 
 func (t *test) height(i int, corner string) string {
@@ -582,7 +660,7 @@ func (t *test) relief() {
 	for _, l := range []*finding.Limit{&low, &high} { // as pressures, as they are read on the gauge
 		l.Kind, l.Unit, l.Value = q.KindPressure, t.view.shop.Unit(q.KindPressure), l.Value*cut.Value
 	}
-	f.Value = lift.Number
+	f.Value, f.Working = lift.Number, t.relieved(r, cut, lift, seat)
 	f.Judge(low, high)
 	seats := finding.Compare(finding.Of(q.KindRatio, "", r.Reseat, r.ReseatHalf), back)
 	if seats < f.Verdict {
@@ -594,10 +672,29 @@ func (t *test) relief() {
 		f.Claim, f.Least = "The relief valve does not open and shut where it must.", "Fit another relief valve, or set it, and read it again."
 		if f.Verdict == finding.TooClose {
 			f.Claim, f.Settle = "Whether the relief valve opens and shuts where it must.", "Read it again with a better gauge."
+			if f.SettleAt = lift.Path; finding.Compare(lift.Number, low) != finding.TooClose && finding.Compare(lift.Number, high) != finding.TooClose {
+				f.SettleAt = seat.Path
+			}
 		}
 	}
 	f.NotEvidence = staleOf(lift, seat)
 	t.add(f)
+}
+
+// relieved is the working of the relief valve's two readings over cut-out.
+func (t *test) relieved(r leak.Relief, cut, lift, seat given) *finding.Working {
+	lift, cut, seat = lift.called("p_{lift}", "relief valve lifts"), cut.called("p_{cut}", "compressor's cut-out"), seat.called("p_{seat}", "relief valve seats again")
+	tr := t.view.same(lift.Number, lift)
+	if tr == nil {
+		return nil
+	}
+	for _, g := range []given{cut, seat} {
+		tr.also(g.term(0))
+	}
+	tr.lead(
+		finding.Line{Symbols: "{p_{lift}}/{p_{cut}}", Numbers: fmt.Sprintf("%s ÷ %s", lift.Number, cut.Number), Result: finding.Of(q.KindRatio, "", r.Lift, r.LiftHalf).String()},
+		finding.Line{Symbols: "{p_{seat}}/{p_{cut}}", Numbers: fmt.Sprintf("%s ÷ %s", seat.Number, cut.Number), Result: finding.Of(q.KindRatio, "", r.Reseat, r.ReseatHalf).String()})
+	return tr.finding()
 }
 
 // joints judges the soap test.

@@ -29,14 +29,13 @@ func (v *view) cases() {
 		return
 	}
 	driver, others := v.items()
-	out, in := []stance.Item{driver}, []stance.Item{driver}
-	out[0].Mass = -out[0].Mass
 	if s.Driver == "in" {
-		v.load(0, out)
 		v.load(2, others)
+		driver.out = true
+		v.load(0, []aboard{driver})
 	} else {
-		v.load(1, in)
-		v.load(2, append(in, others...))
+		v.load(1, []aboard{driver})
+		v.load(2, append([]aboard{driver}, others...))
 	}
 }
 
@@ -86,45 +85,69 @@ func (v *view) caseGaps() []finding.Gap {
 	return need
 }
 
+// aboard is somebody or something that rides along, with its readings.
+type aboard struct {
+	name             string
+	mass, back, left given
+	out              bool // taken out of the car
+}
+
+func (a aboard) item() stance.Item {
+	it := stance.Item{Name: a.name, Mass: a.mass.Value, Back: a.back.Value, Left: a.left.Value}
+	if a.out {
+		it.Mass = -it.Mass
+	}
+	return it
+}
+
 // items are the driver, and everybody and everything else. A seat with no mass
-// typed holds 75 kg, the driver's 80 (settled).
-func (v *view) items() (driver stance.Item, others []stance.Item) {
+// typed holds 75 kg, the driver's 80; the luggage is 50 kg (settled).
+func (v *view) items() (driver aboard, others []aboard) {
+	kg := func(path string, other float64) given {
+		if m := v.read(path, "m", exact); m.OK {
+			return m
+		}
+		m := v.fact("m", "", finding.Number{Value: other, Kind: q.KindMass, Unit: v.shop.Unit(q.KindMass)}, source.CP)
+		m.Path = path
+		return m
+	}
 	for _, seat := range v.rec.Loads.Seats {
 		at := "loads.seats[" + seat.ID + "]"
-		it := stance.Item{Name: seat.Name, Mass: 75, Back: v.read(at+".x", "x", tape).Value, Left: v.read(at+".y", "y", tape).Value}
-		if m := v.read(at+".mass", "m", exact); m.OK {
-			it.Mass = m.Value
-		} else if seat.ID == "driver" {
-			it.Mass = 80
+		it := aboard{name: seat.Name, mass: kg(at+".mass", 75), back: v.read(at+".x", "x", tape), left: v.read(at+".y", "y", tape)}
+		if it.name == "" {
+			it.name = "seat " + seat.ID
 		}
 		if seat.ID != "driver" {
 			others = append(others, it)
 			continue
 		}
+		if it.mass.Mark == source.CP {
+			it.mass.Value = 80
+		}
 		if m := v.read("survey.driverMass", "m", exact); m.OK {
-			it.Mass = m.Value
+			it.mass = m
 		}
 		driver = it
 	}
-	luggage := stance.Item{Name: "luggage", Mass: 50, Back: v.read("loads.luggageX", "x", tape).Value} // settled
-	if m := v.read("loads.luggage", "m", exact); m.OK {
-		luggage.Mass = m.Value
-	}
-	others = append(others, luggage)
+	others = append(others, aboard{name: "luggage", mass: kg("loads.luggage", 50), back: v.read("loads.luggageX", "x", tape)})
 	if m, x := v.read("loads.addedMass", "m", exact), v.read("loads.addedX", "x", tape); m.OK && x.OK {
-		others = append(others, stance.Item{Name: "air supply", Mass: m.Value, Back: x.Value})
+		others = append(others, aboard{name: "air supply", mass: m, back: x})
 	}
 	return driver, others
 }
 
 // load sets one case from the weights as they are and what is added to them.
-func (v *view) load(n int, items []stance.Item) {
+func (v *view) load(n int, list []aboard) {
 	base, _ := v.base()
 	var before stance.Corners
 	for i := range before {
 		if w := v.out.Corners[i].Weight; w.Known() {
 			before[i] = stance.Mass{Value: w.Value, Half: w.Half, From: stance.Read}
 		}
+	}
+	items := make([]stance.Item, len(list))
+	for i, it := range list {
+		items[i] = it.item()
 	}
 	a, err := stance.Add(before, base, items)
 	if err != nil {
@@ -135,13 +158,75 @@ func (v *view) load(n int, items []stance.Item) {
 	}
 	for i := range v.out.Corners {
 		c := &v.out.Corners[i]
+		if c.Sprung.Known() {
+			c.Case[n] = c.Sprung
+			c.Case[n].Value += a.Change[i]
+			c.Case[n].Half = hypot(c.Sprung.Half, a.ChangeHalf[i])
+		}
+		if n == 0 {
+			continue // no finding rests on it
+		}
+		change := v.rides(n, i, a, list)
+		if n == 2 {
+			v.how.added[i] = change
+		}
 		if !c.Sprung.Known() {
 			continue
 		}
-		c.Case[n] = c.Sprung
-		c.Case[n].Value += a.Change[i]
-		c.Case[n].Half = hypot(c.Sprung.Half, a.ChangeHalf[i])
+		sprung := v.worked("m_{"+c.Name+"}", c.Name+", sprung mass", c.Sprung, v.how.sprung[i])
+		if _, t, err := v.compute(q.KindMass, c.Sprung.Unit, func(x []float64) (float64, error) { return x[0] + x[1], nil }, sprung, change); err == nil {
+			t.lead(finding.Line{Symbols: "m = " + sprung.Symbol + " + " + change.Symbol, Numbers: fmt.Sprintf("%s + %s", c.Sprung, change.Number), Result: c.Case[n].String()})
+			v.how.load[i][n] = t
+		}
 	}
+}
+
+// rides is what people and luggage change at one wheel, by moments.
+func (v *view) rides(n, i int, a stance.Added, list []aboard) given {
+	track := v.read("survey.track"+upper(AxleNames[i/2]), "b", tape)
+	share := finding.Of(q.KindRatio, "", a.RollFront, 0)
+	if a.Moment != 0 {
+		share.Half = a.ChangeHalf[i] * track.Value / math.Abs(a.Moment)
+	}
+	in := []given{v.fact("s", "front axle's share of the sideways moment, assumed as its share of the weight", share, source.CP), v.read("survey.wheelbase", "L", tape).counting(0), track.counting(0)}
+	for _, it := range list {
+		in = append(in, it.mass.called("m", it.name).counting(0), it.back.called("x", it.name+", behind the front axle").counting(0))
+		if it.left.OK {
+			in = append(in, it.left.called("y", it.name+", left of the middle").counting(0))
+		}
+	}
+	items := make([]stance.Item, len(list))
+	_, t, err := v.compute(q.KindMass, v.shop.Unit(q.KindMass), func(x []float64) (float64, error) {
+		at := 3
+		for k, it := range list {
+			items[k] = it.item()
+			items[k].Mass, items[k].Back = x[at], x[at+1]
+			if at += 2; it.out {
+				items[k].Mass = -x[at-2]
+			}
+			if it.left.OK {
+				items[k].Left = x[at]
+				at++
+			}
+		}
+		b, err := stance.Add(stance.Corners{}, stance.Base{Wheelbase: x[1], FrontTrack: x[2], RearTrack: x[2], RollFront: x[0]}, items)
+		return b.Change[i], err
+	}, in...)
+	name := CornerNames[i]
+	number := finding.Number{Value: a.Change[i], Half: a.ChangeHalf[i], Kind: q.KindMass, Unit: v.shop.Unit(q.KindMass)}
+	g := v.worked("Δ_{"+name+"}", name+", people and luggage ("+Cases[n]+")", number, t)
+	if err != nil {
+		g.from = nil
+		return g
+	}
+	end, roll := "Σ m x ÷ L", "(1 − s)"
+	if i < RL {
+		end, roll = "(Σ m − Σ m x ÷ L)", "s"
+	}
+	sign := map[bool]string{true: " + ", false: " − "}[i%2 == 0]
+	t.lead(finding.Line{Symbols: "Δ_{" + name + "} = " + end + " ÷ 2" + sign + roll + " Σ m y ÷ b", Result: number.String()})
+	t.note("Their places and masses are taken as typed, without ±.")
+	return g
 }
 
 // balance judges cross weight and side to side.
@@ -166,8 +251,11 @@ func (v *view) balance(pad [4]given) {
 	}
 	v.out.Weights = Weights{Known: true, Total: finding.Number{Value: s.Total, Half: s.TotalHalf, Kind: q.KindMass, Unit: v.shop.Unit(q.KindMass)},
 		Cross: share(s.Cross, s.CrossHalf), Front: share(s.FrontShare, 0), Left: share(s.LeftShare, 0)}
-	f := finding.Finding{ID: "weight.cross", Topic: "weights", Value: share(s.Cross, s.CrossHalf), Claim: "The weight lies square on its wheels.",
-		Working: &finding.Working{Lines: []finding.Line{{Symbols: "c = {FR + RL}/{W}", Numbers: fmt.Sprintf("%.0f ÷ %.0f kg", s.Diagonal, s.Total), Result: share(s.Cross, s.CrossHalf).String()}}, Doubt: "linear", Notes: []string{"3 mm of pad height error move about 4 kg diagonally."}}}
+	pads := pad
+	for i := range pads {
+		pads[i] = pad[i].called("W_{"+CornerNames[i]+"}", CornerNames[i]+", weight")
+	}
+	f := finding.Finding{ID: "weight.cross", Topic: "weights", Value: share(s.Cross, s.CrossHalf), Claim: "The weight lies square on its wheels.", Working: v.crossed(s, pads)}
 	f.Judge(v.limits("weight.cross.least", "weight.cross.most")...)
 	f.NotEvidence = staleOf(pad[:]...)
 	f.Why = "Cross weight, FR and RL of the whole; wanted " + v.between("weight.cross.least", "weight.cross.most") + "."
@@ -181,6 +269,7 @@ func (v *view) balance(pad [4]given) {
 			d, half = s.RearSides, s.RearSidesHalf
 		}
 		f := finding.Finding{ID: name + ".weights", Topic: "weights", Place: name, Value: share(d, half), Claim: "The " + name + " wheels carry alike."}
+		f.Working = v.sideways(i, f.Value, pads)
 		f.Judge(v.limits("weight.side.most")...)
 		f.NotEvidence = staleOf(pad[2*i], pad[2*i+1])
 		f.Why = fmt.Sprintf("%s %s, %s %s.", CornerNames[2*i], v.out.Corners[2*i].Weight, CornerNames[2*i+1], v.out.Corners[2*i+1].Weight)
@@ -191,25 +280,64 @@ func (v *view) balance(pad [4]given) {
 	}
 }
 
+// corners puts four weights in place of those that the shares were taken of.
+func corners(of stance.Shares, x []float64) stance.Corners {
+	c := of.Corners
+	for i := range c {
+		c[i].Value = x[i]
+	}
+	return c
+}
+
+func (v *view) crossed(of stance.Shares, pads [4]given) *finding.Working {
+	unit, _ := q.UnitOf(q.KindRatio, "%")
+	n, t, err := v.compute(q.KindRatio, unit, func(x []float64) (float64, error) {
+		s, err := corners(of, x).Shares()
+		return s.Cross, err
+	}, pads[:]...)
+	if err != nil {
+		return nil
+	}
+	t.lead(finding.Line{Symbols: "c = {W_{FR} + W_{RL}}/{W_{FL} + W_{FR} + W_{RL} + W_{RR}}", Numbers: fmt.Sprintf("%.0f ÷ %.0f kg", of.Diagonal, of.Total), Result: n.String()})
+	t.note("3 mm of pad height error move about 4 kg diagonally.")
+	return t.finding()
+}
+
+// sideways is how much more the heavier wheel of an axle carries. A wheel that
+// becomes the lighter one counts below nothing, so that the ± keeps its width.
+func (v *view) sideways(i int, n finding.Number, pads [4]given) *finding.Working {
+	heavy, light := 2*i, 2*i+1
+	if pads[heavy].Value < pads[light].Value {
+		heavy, light = light, heavy
+	}
+	_, t, err := v.compute(n.Kind, n.Unit, func(x []float64) (float64, error) { return x[0]/x[1] - 1, nil }, pads[heavy], pads[light])
+	if err != nil {
+		return nil
+	}
+	t.lead(finding.Line{Symbols: "d = {" + pads[heavy].Symbol + "}/{" + pads[light].Symbol + "} − 1", Numbers: fmt.Sprintf("%s ÷ %s − 1", pads[heavy].Number, pads[light].Number), Result: n.String()})
+	return t.finding()
+}
+
 // plane judges the four ground-to-body heights: a rigid body has no freedom for
 // the fourth.
 func (v *view) plane() {
 	var h stance.Heights
 	var half float64
+	var in [4]given
 	for i, name := range CornerNames {
 		g := v.read("corners."+name+".groundToBody", "z", tape)
 		if !g.OK {
 			return
 		}
 		h[i], half = g.Value, math.Max(half, g.Half)
+		in[i] = g.called("z_{"+name+"}", name+", ground to body")
 	}
 	w, err := stance.FlatPlane(h, half)
 	if err != nil {
 		return
 	}
 	n := mm(math.Abs(w.Residual), w.ResidualHalf)
-	f := finding.Finding{ID: "plane.residual", Topic: "weights", Value: n, Claim: "The four heights lie in one plane.",
-		Working: &finding.Working{Lines: []finding.Line{{Symbols: "e = FL − FR − RL + RR", Numbers: fmt.Sprintf("%.0f − %.0f − %.0f + %.0f", h[0]*1000, h[1]*1000, h[2]*1000, h[3]*1000), Result: mm(w.Residual, w.ResidualHalf).String()}}, Doubt: "linear"}}
+	f := finding.Finding{ID: "plane.residual", Topic: "weights", Value: n, Claim: "The four heights lie in one plane.", Working: v.warp(w, in)}
 	f.Judge(v.limits("plane.residual.most")...)
 	f.Why = fmt.Sprintf("%s and %s differ by %.0f, %s and %s by %.0f. The residual alone cannot say which corner is wrong.",
 		w.First[0], w.First[1], math.Abs(pairOf(w, w.First[0]))*1000, w.Other[0], w.Other[1], math.Abs(pairOf(w, w.Other[0]))*1000)
@@ -225,4 +353,27 @@ func pairOf(w stance.Warp, one stance.Wheel) float64 {
 		return w.Fronts
 	}
 	return w.Rears
+}
+
+// warp is the working of the flat-plane residual: each pair was read with one
+// instrument, whose ± counts once.
+func (v *view) warp(w stance.Warp, in [4]given) *finding.Working {
+	for i := range in {
+		in[i] = in[i].counting(w.Half)
+		if i%2 == 1 {
+			in[i] = in[i].counting(0)
+		}
+	}
+	sign := math.Copysign(1, w.Residual)
+	n := mm(math.Abs(w.Residual), w.ResidualHalf)
+	_, t, err := v.compute(n.Kind, n.Unit, func(x []float64) (float64, error) {
+		r, err := stance.FlatPlane(stance.Heights(x), w.Half)
+		return sign * r.Residual, err
+	}, in[:]...)
+	if err != nil {
+		return nil
+	}
+	t.lead(finding.Line{Symbols: "e = |z_{FL} − z_{FR} − z_{RL} + z_{RR}|", Numbers: fmt.Sprintf("|%s − %s − %s + %s|", in[0].Number, in[1].Number, in[2].Number, in[3].Number), Result: n.String()})
+	t.note("Left and right of a pair are read with one rule, whose ± counts once.")
+	return t.finding()
 }

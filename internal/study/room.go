@@ -9,7 +9,6 @@ import (
 	"jounce/internal/finding"
 	"jounce/internal/job"
 	q "jounce/quantity"
-	"jounce/source"
 	"jounce/stance"
 )
 
@@ -18,7 +17,7 @@ import (
 type roomAt struct {
 	where  string // "DOWN", "full bump"
 	n      finding.Number
-	w      *finding.Working
+	w      func() *trail
 	limits []finding.Limit
 	rise   bool          // a preset above ROAD
 	end    bool          // full bump or full droop
@@ -128,7 +127,7 @@ func (v *view) touchNeeds(rec *job.Touch, t touchPoint) []finding.Gap {
 func (v *view) rooms(t touchPoint) (list []roomAt, need []finding.Gap) {
 	preset := func(k int, keys ...string) {
 		if c := v.out.Heights.Change[k]; c[0].Known() {
-			r := v.roomIn(t, PresetNames[k], stance.Pose{Front: c[0].Value, Rear: c[1].Value}, math.Max(c[0].Half, c[1].Half))
+			r := v.roomIn(t, k, stance.Pose{Front: c[0].Value, Rear: c[1].Value}, math.Max(c[0].Half, c[1].Half))
 			r.limits, r.rise = v.limits(keys...), k > 1
 			list = append(list, r)
 		} else if k == 0 {
@@ -166,20 +165,22 @@ func (v *view) rooms(t touchPoint) (list []roomAt, need []finding.Gap) {
 	return list, need
 }
 
-// roomIn is the room left in a pose of the body.
-func (v *view) roomIn(t touchPoint, where string, pose stance.Pose, half float64) roomAt {
+// roomIn is the room left in a preset.
+func (v *view) roomIn(t touchPoint, k int, pose stance.Pose, half float64) roomAt {
+	where := PresetNames[k]
 	r, err := t.Contact.At(pose)
 	if err != nil {
 		return roomAt{where: where}
 	}
-	return v.roomAfter(t, where, mm(r.Travel, half))
+	n := mm(r.Travel, half)
+	return v.roomAfter(t, where, n, func() *trail { return v.travelled(t, k, n) })
 }
 
 // roomAfter is the room left after a travel that uses it up.
-func (v *view) roomAfter(t touchPoint, where string, travel finding.Number) roomAt {
+func (v *view) roomAfter(t touchPoint, where string, travel finding.Number, how func() *trail) roomAt {
 	words := map[stance.Moves]string{stance.WithBody: "fall of the body there, ", stance.WithWheel: "rise of the wheel, ", stance.LimitsDroop: "fall of the wheel, "}[t.Contact.Moves]
-	moved := v.fact("t", words+where, travel, source.Derived)
-	n, w, err := v.compute(q.KindLength, v.shop.Unit(q.KindLength), func(x []float64) (float64, error) {
+	in := []given{t.room.called("c_{0}", t.Name+", room at ROAD"), t.ratio.called("r", t.Name+", room used up per millimetre of travel"), v.worked("t", words+where, travel, nil)}
+	left := func(x []float64) (float64, error) {
 		c := t.Contact
 		c.Room, c.Ratio = x[0], x[1]
 		pose := stance.Pose{Front: -x[2], Rear: -x[2]}
@@ -188,15 +189,24 @@ func (v *view) roomAfter(t touchPoint, where string, travel finding.Number) room
 		}
 		r, err := c.At(pose)
 		return r.Left, err
-	}, t.room, t.ratio, moved)
+	}
+	n, err := v.number(q.KindLength, v.shop.Unit(q.KindLength), left, in...)
 	if err != nil {
 		return roomAt{where: where}
 	}
-	w.Lines = []finding.Line{{Symbols: "c = c_{0} − r t", Numbers: fmt.Sprintf("%s − %s × %s", t.room.Number, plainNumber(t.ratio.Number), travel), Result: n.String()}}
-	if t.Contact.Moves == stance.WithBody {
-		w.Lines[0] = finding.Line{Symbols: "c = c_{0} − t", Numbers: fmt.Sprintf("%s − %s", t.room.Number, travel), Result: n.String()}
-	}
-	return roomAt{where: where, n: n, w: w}
+	return roomAt{where: where, n: n, w: func() *trail {
+		in[2].from = how()
+		_, w, err := v.compute(n.Kind, n.Unit, left, in...)
+		if err != nil {
+			return nil
+		}
+		line := finding.Line{Symbols: "c = c_{0} − r t", Numbers: fmt.Sprintf("%s − %s × %s", t.room.Number, plainNumber(t.ratio.Number), travel), Result: n.String()}
+		if t.Contact.Moves == stance.WithBody {
+			line = finding.Line{Symbols: "c = c_{0} − t", Numbers: fmt.Sprintf("%s − %s", t.room.Number, travel), Result: n.String()}
+		}
+		w.lead(line)
+		return w
+	}}
 }
 
 // roomEnd is the room left where the axle's travel ends; what is not read may
@@ -206,9 +216,9 @@ func (v *view) roomEnd(t touchPoint) (roomAt, []finding.Gap, bool) {
 	if t.Contact.Rear {
 		i = 1
 	}
-	n := v.out.Axles[i].Travel.Bump
+	n, how := v.out.Axles[i].Travel.Bump, v.how.bump[i]
 	if t.Contact.Moves == stance.LimitsDroop {
-		where, way, n = "full droop", 1, v.out.Axles[i].Travel.Droop
+		where, way, n, how = "full droop", 1, v.out.Axles[i].Travel.Droop, v.how.droop[i]
 	}
 	open := v.open[i][way]
 	if !n.Known() {
@@ -217,7 +227,7 @@ func (v *view) roomEnd(t touchPoint) (roomAt, []finding.Gap, bool) {
 		}
 		return roomAt{}, open, false
 	}
-	r := v.roomAfter(t, where, n)
+	r := v.roomAfter(t, where, n, func() *trail { return how })
 	r.end, r.open = true, open
 	return r, nil, true
 }
@@ -228,7 +238,7 @@ func (v *view) worst(f *finding.Finding, t touchPoint, place string, list []room
 	plain := *f
 	for n, r := range list {
 		one := plain
-		one.Value, one.Working = r.n, r.w
+		one.Value = r.n
 		one.Judge(r.limits...)
 		if one.Verdict != finding.Pass && len(r.open) > 0 { // the end may come sooner
 			one.Verdict, one.Needs, one.Shown = finding.NotKnown, r.open, countWords(len(r.open))
@@ -236,6 +246,9 @@ func (v *view) worst(f *finding.Finding, t touchPoint, place string, list []room
 		if n == 0 || before(one, *f) || one.Verdict == f.Verdict && one.Grade == f.Grade && margin(r) < margin(chosen) {
 			*f, chosen = one, r
 		}
+	}
+	if chosen.w != nil {
+		f.Working = chosen.w().finding()
 	}
 	if f.Verdict == finding.Pass && len(need) > 0 {
 		f.Verdict, f.Grade, f.Needs, f.Shown = finding.NotKnown, finding.Stops, need, countWords(len(need))
@@ -296,19 +309,22 @@ func (v *view) moreRoom(f finding.Finding, t touchPoint, r roomAt) string {
 
 // roomSettles names the one reading that carries most of the doubt.
 func roomSettles(f finding.Finding, t touchPoint, place string) string {
-	most, at := 0.0, 0
-	for i, term := range f.Working.Terms {
-		if term.Share > most {
-			most, at = term.Share, i
+	most := finding.Term{}
+	if f.Working == nil {
+		return ""
+	}
+	for _, term := range f.Working.Terms {
+		if term.Share > most.Share {
+			most = term
 		}
 	}
-	switch at {
-	case 1:
-		return fmt.Sprintf("Read the ratio %s again over more travel: it makes %.0f %% of the ±.", beside(place), 100*most)
-	case 2:
-		return fmt.Sprintf("Read what ends the travel again with a fixed pointer, ± 1 mm: it makes %.0f %% of the ±.", 100*most)
+	switch most.Path {
+	case t.Path, "":
+		return "Read the room " + beside(place) + " again with a fixed pointer, ± 1 mm."
+	case t.ratio.Path:
+		return fmt.Sprintf("Read the ratio %s again over more travel: it makes %.0f %% of the ±.", beside(place), 100*most.Share)
 	}
-	return "Read the room " + beside(place) + " again with a fixed pointer, ± 1 mm."
+	return fmt.Sprintf("Read again what ends the travel, %s: it makes %.0f %% of the ±.", most.Name, 100*most.Share)
 }
 
 // floorReadings holds the floor points against the lowest hard part: none may

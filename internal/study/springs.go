@@ -9,6 +9,7 @@ import (
 	"jounce/internal/finding"
 	"jounce/internal/job"
 	"jounce/internal/proof"
+	"jounce/num/doubt"
 	q "jounce/quantity"
 	"jounce/source"
 	"jounce/spring"
@@ -169,24 +170,33 @@ func (v *view) corner(k int, a *air) {
 	}
 	for n := range c.Case {
 		if c.Case[n].Known() {
-			c.Pressure[n], _, _ = v.pressureFor(c.Case[n], a)
+			c.Pressure[n], v.how.pressure[k][n], _ = v.pressureFor(v.sprung(k, n), a)
 		}
 	}
-	mass := c.Sprung
-	if c.Case[1].Known() {
-		mass = c.Case[1]
+	n, w, err := c.Pressure[1], v.how.pressure[k][1], error(nil)
+	if w == nil {
+		n, w, err = v.pressureFor(v.sprung(k, 1), a)
 	}
-	n, w, err := v.pressureFor(mass, a)
 	if err != nil {
 		v.ask("axles."+a.name+".springHeight", v.text("axles."+a.name+".springHeight"), err.Error())
 		c.Gap = err.Error()
 		v.unknown(id, "springs", claim, finding.Stops, c.Name, []finding.Gap{{Path: "springs[" + a.rec.ID + "].points", Label: a.rec.Name + ", the maker's table", Why: err.Error()}})
 		return
 	}
-	c.Pressure[1], c.Working = n, w
+	c.Pressure[1], c.Working, v.how.pressure[k][1] = n, w.finding(), w
 	c.Force = finding.Of(q.KindForce, "N", c.Sprung.Value*q.StandardGravity/a.ratio.Value, 0)
-	v.ride(c, a)
+	v.ride(k, a)
 	v.pressureRead(k, c)
+}
+
+// sprung is the mass on a spring in one of the cases, or as weighed where the
+// case is not known.
+func (v *view) sprung(k, n int) given {
+	c := v.out.Corners[k]
+	if c.Case[n].Known() && (n == 0 || v.how.load[k][n] != nil) {
+		return v.worked("m", c.Name+", sprung mass, "+Cases[n], c.Case[n], v.how.load[k][n])
+	}
+	return v.sprungMass(k)
 }
 
 // pressureRead doubts a pressure read at ROAD that cannot carry the corner and
@@ -200,7 +210,7 @@ func (v *view) pressureRead(k int, c *Corner) {
 	}
 	need := c.Pressure[1].Value
 	if r := val.SI() / need; r > 0.5 && r < 2 {
-		v.asRead(c, path)
+		v.asRead(k, path)
 		return
 	}
 	for _, name := range []string{"bar", "psi"} {
@@ -221,11 +231,13 @@ func (v *view) pressureRead(k int, c *Corner) {
 
 // asRead holds the pressure read on the car against the one worked out: 10 %
 // apart is allowed (handbook B27, common practice).
-func (v *view) asRead(c *Corner, path string) {
+func (v *view) asRead(k int, path string) {
+	c := &v.out.Corners[k]
 	read := v.read(path, "p", width{abs: 0.19e5})
 	a := proof.Agree(read.Number, c.Pressure[1], 0.10*c.Pressure[1].Value)
 	f := finding.Finding{ID: c.Name + ".read", Topic: "springs", Place: c.Name, Value: read.Number, Verdict: a.Verdict, Grade: finding.Note, Source: source.CP,
 		Claim: "The pressure read at " + c.Name + " is the one worked out.", Why: fmt.Sprintf("Read %s, worked out %s; 10 %% apart is allowed.", read.Number, c.Pressure[1]), NotEvidence: read.Stale}
+	f.Working = v.offRead(k, read)
 	switch a.Verdict {
 	case finding.Fail:
 		f.Claim = "The pressure read at " + c.Name + " is not the one worked out."
@@ -236,35 +248,68 @@ func (v *view) asRead(c *Corner, path string) {
 	v.add(f)
 }
 
+// offRead is how far a pressure as read lies from the one worked out.
+func (v *view) offRead(k int, read given) *finding.Working {
+	c := v.out.Corners[k]
+	read = read.called("p_{read}", c.Name+", pressure as read")
+	p := v.worked("p", c.Name+", pressure worked out", c.Pressure[1], v.how.pressure[k][1])
+	n, t, err := v.compute(q.KindPressure, c.Pressure[1].Unit, func(x []float64) (float64, error) { return x[0] - x[1], nil }, read, p)
+	if err != nil {
+		return nil
+	}
+	t.lead(finding.Line{Symbols: "Δ = p_{read} − p", Numbers: read.String() + " − " + p.String(), Result: n.String()})
+	t.note("Judged, and shown below, is the difference.")
+	return t.finding()
+}
+
 // pressureFor is the pressure that carries a sprung mass at ROAD, with its
 // working. One calculation serves every load case.
-func (v *view) pressureFor(mass finding.Number, a *air) (finding.Number, *finding.Working, error) {
-	m := v.fact("m", "sprung mass", mass, source.Derived)
+func (v *view) pressureFor(m given, a *air) (finding.Number, *trail, error) {
+	mass := m.Number
 	first, err := a.part.Pressure(mass.Value*q.StandardGravity/a.ratio.Value, 0, a.height.Value)
 	if err != nil {
 		return finding.Number{}, nil, err
 	}
-	mark := source.Maker
-	if a.guess {
-		mark = source.CP
-	}
-	ar := v.fact("A", "effective area at "+a.height.Number.String(), finding.Of(q.KindArea, "cm²", first.Area.Value, first.Area.Half), mark)
+	ar := v.area(a, first.Area)
 	unit := v.shop.Unit(q.KindPressure)
-	n, w, err := v.compute(q.KindPressure, unit, func(x []float64) (float64, error) {
-		return x[0] * q.StandardGravity / x[1] / x[2], nil
-	}, m, a.ratio, ar)
+	over := func(x []float64) (float64, error) { return x[0] * q.StandardGravity / x[1] / x[2], nil }
+	if m.from == nil { // no finding rests on it
+		n, err := v.number(q.KindPressure, unit, over, m, a.ratio, ar)
+		return n, nil, err
+	}
+	n, w, err := v.compute(q.KindPressure, unit, over, m, a.ratio, ar)
 	if err != nil {
 		return n, w, err
 	}
-	w.Lines = []finding.Line{
-		{Symbols: "F = {m g}/{r}", Numbers: fmt.Sprintf("%s × 9.807 ÷ %s", mass, plainNumber(a.ratio.Number)), Result: finding.Show(q.KindForce, "N", first.Load, 0)},
+	w.lead([]finding.Line{
+		{Symbols: "F = {" + m.Symbol + " g}/{r}", Numbers: fmt.Sprintf("%s × 9.807 ÷ %s", mass, plainNumber(a.ratio.Number)), Result: finding.Show(q.KindForce, "N", first.Load, 0)},
 		{Symbols: "p = {F}/{A}", Numbers: fmt.Sprintf("%s ÷ %s", finding.Show(q.KindForce, "N", first.Load, 0), finding.Show(q.KindArea, "cm²", first.Area.Value, 1)), Result: n.String()},
-	}
-	w.Notes = []string{"The area comes from the maker's loads at this height, never from a diameter. The ratio counts once for the force."}
+	}...)
 	if a.guess {
-		w.Notes = append(w.Notes, "The area is a geometric estimate: it decides nothing that stops the work.")
+		w.note("The area is a geometric estimate: it decides nothing that stops the work.")
+	} else {
+		w.note("The area comes from the maker's loads at this height, never from a diameter. The ratio counts once for the force.")
 	}
 	return n, w, nil
+}
+
+// area is a spring's effective area at its height at ROAD. Its place is the
+// maker's load nearest that height, or the diameter that it is estimated from.
+func (v *view) area(a *air, ar spring.Area) given {
+	mark, path := source.Maker, ""
+	if a.guess {
+		mark, path = source.CP, "springs["+a.rec.ID+"].estimate"
+	}
+	near := math.Inf(1)
+	for _, p := range a.rec.Points {
+		at := "springs[" + a.rec.ID + "].points[" + p.ID + "]"
+		if h := v.read(at+".height", "", exact); h.OK && abs(h.Value-a.height.Value) < near && !a.guess {
+			near, path = abs(h.Value-a.height.Value), at+".load"
+		}
+	}
+	g := v.fact("A", a.name+" spring, effective area at "+a.height.Number.String(), finding.Of(q.KindArea, "cm²", ar.Value, ar.Half), mark)
+	g.Path, g.Who = path, v.read(path, "", exact).Who
+	return g
 }
 
 func plainNumber(n finding.Number) string {
@@ -273,7 +318,8 @@ func plainNumber(n finding.Number) string {
 }
 
 // ride works out rate, wheel rate and frequency.
-func (v *view) ride(c *Corner, a *air) {
+func (v *view) ride(k int, a *air) {
+	c := &v.out.Corners[k]
 	if !a.volume.OK && len(a.rec.Volumes) == 0 {
 		return
 	}
@@ -285,6 +331,47 @@ func (v *view) ride(c *Corner, a *air) {
 	c.Rate = finding.Of(q.KindStiffness, "N/mm", r.Rate.Value, r.Rate.Half)
 	c.Wheel = finding.Of(q.KindStiffness, "N/mm", r.Wheel, r.WheelHalf)
 	c.Ride = finding.Of(q.KindFrequency, "Hz", r.Frequency, r.FrequencyHalf)
+	v.how.ride[k] = v.rideTrail(k, a, r)
+}
+
+// rideTrail is the working of a corner's frequency, from what the engine found
+// that each input does to it.
+func (v *view) rideTrail(k int, a *air, r spring.Ride) *trail {
+	c := &v.out.Corners[k]
+	volume := a.volume
+	if len(a.rec.Volumes) > 0 || !volume.OK { // the maker's, at the height of ROAD
+		volume = v.fact("V", "", finding.Of(q.KindVolume, "L", r.Rate.Volume.Value, r.Rate.Volume.Half), source.Maker)
+		if len(a.rec.Volumes) > 0 {
+			volume.Path = "springs[" + a.rec.ID + "].volumes[" + a.rec.Volumes[0].ID + "].volume"
+		}
+	}
+	slope := v.fact("k_{A}", a.name+" spring, change of area with height", finding.Of(q.KindStiffness, "N/mm", r.Rate.AreaTerm, r.Rate.AreaTermHalf), source.Maker)
+	in := map[string]given{"corner weight": v.sprungMass(k), "spring ratio": a.ratio,
+		"area": v.area(a, r.Rate.Area), "volume": volume.called("V", a.name+" spring, air at ROAD"), "area term": slope}
+	var list []given
+	var d doubt.Result
+	for _, e := range r.Effects {
+		if g, ok := in[e.Input]; ok { // the unsprung mass is off already
+			list = append(list, g)
+			d.Effects, d.Shares, d.PlusFive = append(d.Effects, e.ByDoubt), append(d.Shares, e.Share), append(d.PlusFive, e.PlusFive)
+		}
+	}
+	t := v.engine(c.Ride, d, list...)
+	form := "{n p_{abs} A^{2}}/{V}"
+	if r.Rate.Form == spring.FormVolume {
+		form = "{n p_{abs} A}/{V} {dV}/{dh}"
+	}
+	p := c.Pressure[1]
+	p.Value, p.Half = float64(r.Rate.Gauge), 0
+	t.lead(
+		finding.Line{Symbols: "k = " + form + " + k_{A},  k_{A} = −p {dA}/{dh}", Numbers: fmt.Sprintf("%s + %s", finding.Show(q.KindStiffness, "N/mm", r.Rate.AirTerm, 1), finding.Show(q.KindStiffness, "N/mm", r.Rate.AreaTerm, 1)), Result: c.Rate.String()},
+		finding.Line{Symbols: "k_{w} = k r^{2}", Numbers: fmt.Sprintf("%s × %s^{2}", c.Rate, plainNumber(a.ratio.Number)), Result: c.Wheel.String()},
+		finding.Line{Symbols: "f_{" + c.Name + "} = {1}/{2π} √(k_{w} ÷ m_{" + c.Name + "})", Numbers: fmt.Sprintf("{1}/{2π} √(%s ÷ %s)", c.Wheel, c.Sprung), Result: c.Ride.String()})
+	t.step(finding.Term{Symbol: "p", Name: c.Name + ", pressure as weighed", Value: p, Mark: source.Derived})
+	t.step(finding.Term{Symbol: "k", Name: c.Name + ", spring rate, moving", Value: c.Rate, Mark: source.Derived})
+	t.also(finding.Term{Symbol: "n", Name: "quick movement", Value: finding.Of(q.KindRatio, "", spring.Moving, 0), Mark: "S31"})
+	t.note("The tyre would lower the figure by 3 to 7 %; the rubber's own stiffness is left out.")
+	return t
 }
 
 // pressureFindings judges an axle's pressures at ROAD, the corner nearest a
@@ -302,7 +389,6 @@ func (v *view) pressureFindings(i int, a *air) {
 		v.pressureWay(&f, c, a)
 		v.estimated(&f, a)
 		f.NotEvidence = staleOf(v.read("corners."+c.Name+".weight", "", pads), a.ratio)
-		f.Settle = v.settle(f)
 		v.add(f)
 	}
 }
@@ -366,27 +452,6 @@ func otherDoubt(n finding.Number) string {
 	return finding.Of(q.KindPressure, name, n.Value, n.Half).String()
 }
 
-// settle names the reading that carries most of the doubt.
-func (v *view) settle(f finding.Finding) string {
-	if f.Verdict != finding.TooClose || f.Working == nil {
-		return ""
-	}
-	most := -1
-	for i, t := range f.Working.Terms {
-		if t.Path == "" {
-			continue // worked out; what it rests on is named in its own finding
-		}
-		if most < 0 || t.Share > f.Working.Terms[most].Share {
-			most = i
-		}
-	}
-	if most < 0 || f.Working.Terms[most].Share == 0 {
-		return ""
-	}
-	t := f.Working.Terms[most]
-	return fmt.Sprintf("Read %s again with less doubt: it makes %.0f %% of the ±.", t.Name, 100*t.Share)
-}
-
 // share judges the laden pressure against the spring's maximum and names a way
 // out where it is too high.
 func (v *view) share(i int, a *air) {
@@ -419,14 +484,14 @@ func (v *view) share(i int, a *air) {
 		return
 	}
 	c := v.out.Corners[worst]
-	p := v.fact("p", "pressure, full load, "+c.Name, c.Pressure[2], source.Derived)
+	p := v.worked("p", "pressure, full load, "+c.Name, c.Pressure[2], v.how.pressure[worst][2])
 	unit, _ := q.UnitOf(q.KindRatio, "%")
 	n, w, err := v.compute(q.KindRatio, unit, func(x []float64) (float64, error) { return x[0] / x[1], nil }, p, a.maxWork)
 	if err != nil {
 		return
 	}
-	w.Lines = []finding.Line{{Symbols: "s = {p}/{p_{max}}", Numbers: fmt.Sprintf("%s ÷ %s", c.Pressure[2], a.maxWork.Number), Result: n.String()}}
-	f := finding.Finding{ID: id, Topic: "springs", Place: name, Value: n, Working: w, Claim: claim}
+	w.lead(finding.Line{Symbols: "s = {p}/{p_{max}}", Numbers: fmt.Sprintf("%s ÷ %s", c.Pressure[2], a.maxWork.Number), Result: n.String()})
+	f := finding.Finding{ID: id, Topic: "springs", Place: name, Value: n, Working: w.finding(), Claim: claim}
 	f.Judge(v.limits("spring.share.most")...)
 	f.Why = fmt.Sprintf("%s laden (%s) of the maker's %s.", c.Pressure[2], other(c.Pressure[2]), a.maxWork.Number)
 	if f.Verdict != finding.Pass {
@@ -478,7 +543,7 @@ func (v *view) peak(i int, a *air) {
 		return
 	}
 	c := &v.out.Corners[top]
-	p := v.fact("p_{1}", "pressure at ROAD, driver aboard", c.Pressure[1], source.Derived)
+	p := v.worked("p_{1}", c.Name+", pressure at ROAD, driver aboard", c.Pressure[1], v.how.pressure[top][1])
 	unit := v.shop.Unit(q.KindPressure)
 	n, w, err := v.compute(q.KindPressure, unit, func(x []float64) (float64, error) {
 		k, err := spring.BumpPeak(q.GaugePressure(x[0]), x[1], x[2], spring.Moving, q.StandardAtmosphere)
@@ -490,9 +555,9 @@ func (v *view) peak(i int, a *air) {
 		return
 	}
 	v.out.Corners[2*i].Peak, v.out.Corners[2*i+1].Peak = n, n
-	w.Lines = []finding.Line{{Symbols: "p_{2} = (p_{1} + p_{0}) (V ÷ V_{b})^{1.38} − p_{0}", Numbers: fmt.Sprintf("(%s + 1.013 bar) × (%s ÷ %s)^{1.38} − 1.013 bar", p.Number, a.volume.Number, a.bump.Number), Result: n.String()}}
-	w.Notes = []string{"On the high side: heat flows, and air in the line helps."}
-	f := finding.Finding{ID: id, Topic: "springs", Place: a.name, Value: n, Working: w, Claim: claim}
+	w.lead(finding.Line{Symbols: "p_{2} = (p_{1} + p_{0}) (V ÷ V_{b})^{1.38} − p_{0}", Numbers: fmt.Sprintf("(%s + 1.013 bar) × (%s ÷ %s)^{1.38} − 1.013 bar", p.Number, a.volume.Number, a.bump.Number), Result: n.String()})
+	w.note("On the high side: heat flows, and air in the line helps.")
+	f := finding.Finding{ID: id, Topic: "springs", Place: a.name, Value: n, Working: w.finding(), Claim: claim}
 	limit := finding.Limit{Key: "spring.peak", Name: "Pressure at full bump", Kind: q.KindPressure, Value: a.maxDyn.Value, Unit: a.maxDyn.Unit, Grade: finding.Stops, Source: source.Maker}
 	f.Judge(limit)
 	f.Why = "The maker's most in a bump is " + a.maxDyn.Number.String() + "."
@@ -507,7 +572,6 @@ func (v *view) peak(i int, a *air) {
 			}
 		}
 	}
-	f.Settle = v.settle(f)
 	v.estimated(&f, a)
 	v.add(f)
 }
@@ -528,9 +592,10 @@ func (v *view) mount(i int) {
 		return
 	}
 	var force finding.Number
+	most := 0
 	for k := 2 * i; k < 2*i+2; k++ {
 		if c := v.out.Corners[k].Force; c.Known() && (!force.Known() || c.Value > force.Value) {
-			force = c
+			force, most = c, k
 		}
 	}
 	if !force.Known() {
@@ -545,6 +610,7 @@ func (v *view) mount(i int) {
 		Claim: fmt.Sprintf("The %s damper's mounting carries the car now: %s standing, %s at 3 g.", name, kilonewton(m.Standing), kilonewton(m.Bump)),
 		Value: finding.Of(q.KindForce, "kN", m.Standing, 0), Verdict: finding.Fail,
 		Why: "Where only damper forces went before. Jounce does not say whether metal is strong enough; a licensed engineer does.", Least: "Record an engineer's scheme, or keep the spring in its original seat."}
+	f.Working = v.mounted(most, force, m, before)
 	switch {
 	case axle.MountScheme != "":
 		f.Verdict, f.Why = finding.Pass, "Scheme recorded: "+axle.MountScheme+". Who made it answers for it."
@@ -557,6 +623,34 @@ func (v *view) mount(i int) {
 		}
 	}
 	v.add(f)
+}
+
+// mounted is the working of the load on a mounting, standing or, where it is
+// known what the mounting carried before, in a bump against that. The force is
+// taken as it is, without its ±.
+func (v *view) mounted(k int, force finding.Number, m spring.MountLoad, before given) *finding.Working {
+	sprung, r := v.sprungMass(k), v.read("axles."+AxleNames[k/2]+".springRatio", "r", ratio)
+	standing := finding.Of(q.KindForce, "kN", m.Standing, 0)
+	_, t, err := v.compute(q.KindForce, standing.Unit, func(x []float64) (float64, error) { return x[0] * q.StandardGravity / x[1], nil }, sprung.counting(0), r.counting(0))
+	if err != nil {
+		return nil
+	}
+	t.lead(finding.Line{Symbols: "F = {" + sprung.Symbol + " g}/{r}", Numbers: fmt.Sprintf("%s × 9.807 ÷ %s", sprung.Number, plainNumber(r.Number)), Result: kilonewton(force.Value)},
+		finding.Line{Symbols: "F_{bump} = 3 F", Numbers: "3 × " + kilonewton(m.Standing), Result: kilonewton(m.Bump)})
+	t.note("The spring's force is taken without its ±.")
+	if !before.OK {
+		return t.finding()
+	}
+	f := v.worked("F", CornerNames[k]+", force along the spring", force, t)
+	n, b, err := v.compute(q.KindRatio, finding.Of(q.KindRatio, "", 0, 0).Unit, func(x []float64) (float64, error) {
+		m, err := spring.LoadPath(x[0], spring.BumpFactor, x[1])
+		return m.BumpBy, err
+	}, f.counting(0), before)
+	if err != nil {
+		return t.finding()
+	}
+	b.lead(finding.Line{Symbols: "b = {F_{bump}}/{F_{0}}", Numbers: fmt.Sprintf("%s ÷ %s", kilonewton(m.Bump), before.Number), Result: n.String()})
+	return b.finding()
 }
 
 func kilonewton(n float64) string { return finding.Show(q.KindForce, "kN", n, 2) }
@@ -578,7 +672,7 @@ func (v *view) frequencies(set [2]*air) {
 		}
 		n[i] = a
 		n[i].Value = (a.Value + b.Value) / 2
-		v.frequency(i, n[i], set[i])
+		v.frequency(i, n[i])
 		v.sides(i, a, b)
 	}
 	if n[0].Known() && n[1].Known() {
@@ -601,12 +695,13 @@ func (v *view) steelRide(i int) finding.Number {
 	mass := finding.Number{Value: (a.Value + b.Value) / 2, Half: a.Half, Kind: a.Kind, Unit: a.Unit}
 	n, w, err := v.compute(q.KindFrequency, hertz, func(x []float64) (float64, error) {
 		return spring.Frequency(spring.WheelRate(x[1], x[2]), x[0]), nil
-	}, v.fact("m", "sprung mass", mass, source.Derived), k, r)
+	}, v.worked("m", AxleNames[i]+", sprung mass, mean of left and right", mass, v.meanMass(i, mass)), k, r)
 	if err != nil {
 		return finding.Number{}
 	}
-	w.Lines = []finding.Line{{Symbols: "f = {1}/{2π} √(k r^{2} ÷ m)", Result: n.String()}}
-	f := finding.Finding{ID: AxleNames[i] + ".ride", Topic: "springs", Place: AxleNames[i], Value: n, Working: w, Claim: "The " + AxleNames[i] + ", on steel, rides between firm and soft."}
+	w.lead(finding.Line{Symbols: "f_{" + AxleNames[i] + "} = {1}/{2π} √(k r^{2} ÷ m)", Numbers: fmt.Sprintf("{1}/{2π} √(%s × %s^{2} ÷ %s)", k.Number, plainNumber(r.Number), mass), Result: n.String()})
+	v.how.frequency[i] = w
+	f := finding.Finding{ID: AxleNames[i] + ".ride", Topic: "springs", Place: AxleNames[i], Value: n, Working: w.finding(), Claim: "The " + AxleNames[i] + ", on steel, rides between firm and soft."}
 	f.Judge(v.limits("ride.frequency.least", "ride.frequency.most")...)
 	f.Why = "Steel springs kept; wanted " + v.between("ride.frequency.least", "ride.frequency.most") + "."
 	if f.Verdict == finding.Fail {
@@ -616,25 +711,37 @@ func (v *view) steelRide(i int) finding.Number {
 	return n
 }
 
-func (v *view) frequency(i int, n finding.Number, a *air) {
+// meanMass is the mean of what an axle's springs carry; the ± is that of the
+// left, which the two have in common but for the pads.
+func (v *view) meanMass(i int, mass finding.Number) *trail {
+	l, r := v.sprungMass(2*i), v.sprungMass(2*i+1)
+	_, t, err := v.compute(mass.Kind, mass.Unit, func(x []float64) (float64, error) { return (x[0] + x[1]) / 2, nil }, l.counting(2*l.Half), r.counting(0))
+	if err != nil {
+		return nil
+	}
+	t.lead(finding.Line{Symbols: "m = (" + l.Symbol + " + " + r.Symbol + ") ÷ 2", Numbers: fmt.Sprintf("(%s + %s) ÷ 2", l.Number, r.Number), Result: mass.String()})
+	t.note("The ± of the left stands for both sides.")
+	return t
+}
+
+func (v *view) sprungMass(k int) given {
+	return v.worked("m_{"+CornerNames[k]+"}", CornerNames[k]+", sprung mass", v.out.Corners[k].Sprung, v.how.sprung[k])
+}
+
+func (v *view) rideOf(k int) given {
+	return v.worked("f_{"+CornerNames[k]+"}", CornerNames[k]+", ride frequency", v.out.Corners[k].Ride, v.how.ride[k])
+}
+
+func (v *view) frequency(i int, n finding.Number) {
 	c := v.out.Corners[2*i]
 	f := finding.Finding{ID: AxleNames[i] + ".ride", Topic: "springs", Place: AxleNames[i], Value: n, Claim: "The " + AxleNames[i] + " rides between firm and soft."}
 	f.Judge(v.limits("ride.frequency.least", "ride.frequency.most")...)
 	f.Why = fmt.Sprintf("%s at the spring, %s at the wheel; wanted %s.", c.Rate, c.Wheel, v.between("ride.frequency.least", "ride.frequency.most"))
-	mark := source.Maker
-	terms := []given{v.fact("m", "sprung mass", c.Sprung, source.Derived), a.ratio, v.fact("k", "spring rate, moving", c.Rate, mark)}
-	if _, w, err := v.compute(q.KindFrequency, n.Unit, func(x []float64) (float64, error) {
-		return spring.Frequency(spring.WheelRate(x[2], x[1]), x[0]), nil
-	}, terms...); err == nil {
-		w.Lines = []finding.Line{
-			{Symbols: "k = {n p_{abs} A^{2}}/{V} − p {dA}/{dh}", Result: c.Rate.String()},
-			{Symbols: "k_{w} = k r^{2}", Numbers: fmt.Sprintf("%s × %s^{2}", c.Rate, plainNumber(a.ratio.Number)), Result: c.Wheel.String()},
-			{Symbols: "f = {1}/{2π} √(k_{w} ÷ m)", Numbers: fmt.Sprintf("{1}/{2π} √(%s ÷ %s)", c.Wheel, c.Sprung), Result: n.String()},
-		}
-		w.Terms = append(w.Terms, finding.Term{Symbol: "V", Name: a.volume.Label, Value: a.volume.Number, Mark: a.volume.Mark, Path: a.volume.Path, Who: a.volume.Who},
-			finding.Term{Symbol: "n", Name: "quick movement", Value: finding.Of(q.KindRatio, "", spring.Moving, 0), Mark: "S31"})
-		w.Notes = []string{"The tyre would lower the figure by 3 to 7 %; the rubber's own stiffness is left out."}
-		f.Working = w
+	l, r := v.rideOf(2*i), v.rideOf(2*i+1)
+	if _, t, err := v.compute(n.Kind, n.Unit, func(x []float64) (float64, error) { return (x[0] + x[1]) / 2, nil }, l.counting(2*l.Half), r.counting(0)); err == nil {
+		t.lead(finding.Line{Symbols: "f_{" + AxleNames[i] + "} = (" + l.Symbol + " + " + r.Symbol + ") ÷ 2", Numbers: fmt.Sprintf("(%s + %s) ÷ 2", l.Number, r.Number), Result: n.String()})
+		t.note("Left and right share spring and ratio: the ± of the left stands for both.")
+		v.how.frequency[i], f.Working = t, t.finding()
 	}
 	if f.Verdict == finding.Fail {
 		if n.Value > 1.5 {
@@ -645,7 +752,6 @@ func (v *view) frequency(i int, n finding.Number, a *air) {
 			f.Least = "Less air volume, or a steeper piston."
 		}
 	}
-	f.Settle = v.settle(f)
 	v.add(f)
 }
 
@@ -656,6 +762,12 @@ func (v *view) sides(i int, a, b finding.Number) {
 	// what the pads add.
 	f := finding.Finding{ID: AxleNames[i] + ".sides", Topic: "springs", Place: AxleNames[i], Value: finding.Number{Value: d, Kind: q.KindRatio, Unit: unit},
 		Claim: "Left and right ride alike at the " + AxleNames[i] + "."}
+	l, r := v.rideOf(2*i).counting(0), v.rideOf(2*i+1).counting(0)
+	if _, t, err := v.compute(q.KindRatio, unit, func(x []float64) (float64, error) { return math.Abs(x[0]-x[1]) / ((x[0] + x[1]) / 2), nil }, l, r); err == nil {
+		t.lead(finding.Line{Symbols: "d = |" + l.Symbol + " − " + r.Symbol + "| ÷ their mean", Numbers: fmt.Sprintf("|%s − %s| ÷ %s", l.Number, r.Number, finding.Show(q.KindFrequency, "Hz", (a.Value+b.Value)/2, 2)), Result: f.Value.String()})
+		t.note("Both sides share spring data and ratio: their doubts cancel but for what the pads add, and none is counted.")
+		f.Working = t.finding()
+	}
 	f.Judge(v.limits("ride.side.most")...)
 	if f.Verdict == finding.Fail {
 		f.Claim = "Left and right ride differently at the " + AxleNames[i] + "."
@@ -668,13 +780,13 @@ func (v *view) sides(i int, a, b finding.Number) {
 // rules cannot both be met it shows both ranges and names what to change first.
 func (v *view) frontRear(n [2]finding.Number) {
 	unit, _ := q.UnitOf(q.KindRatio, "%")
-	front, rear := v.fact("f_{f}", "front frequency", n[0], source.Derived), v.fact("f_{r}", "rear frequency", n[1], source.Derived)
+	front, rear := v.worked("f_{front}", "front frequency", n[0], v.how.frequency[0]), v.worked("f_{rear}", "rear frequency", n[1], v.how.frequency[1])
 	d, w, err := v.compute(q.KindRatio, unit, func(x []float64) (float64, error) { return x[1]/x[0] - 1, nil }, front, rear)
 	if err != nil {
 		return
 	}
-	w.Lines = []finding.Line{{Symbols: "d = {f_{r}}/{f_{f}} − 1", Numbers: fmt.Sprintf("%s ÷ %s − 1", n[1], n[0]), Result: d.String()}}
-	f := finding.Finding{ID: "ride.rear", Topic: "springs", Place: "rear", Value: d, Working: w, Claim: "The rear is a little stiffer than the front: it rides flat."}
+	w.lead(finding.Line{Symbols: "d = {f_{rear}}/{f_{front}} − 1", Numbers: fmt.Sprintf("%s ÷ %s − 1", n[1], n[0]), Result: d.String()})
+	f := finding.Finding{ID: "ride.rear", Topic: "springs", Place: "rear", Value: d, Working: w.finding(), Claim: "The rear is a little stiffer than the front: it rides flat."}
 	least, most, cap := v.limit("ride.rear.least"), v.limit("ride.rear.most"), v.limit("ride.frequency.most")
 	f.Judge(least, most)
 	lo, hi := n[0].Value*(1+least.Value), n[0].Value*(1+most.Value)
@@ -695,6 +807,5 @@ func (v *view) frontRear(n [2]finding.Number) {
 			f.Least = fmt.Sprintf("First soften the front to %.2f Hz or less with more air volume there, then take volume away behind.", cap.Value/(1+least.Value))
 		}
 	}
-	f.Settle = v.settle(f)
 	v.add(f)
 }

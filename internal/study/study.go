@@ -178,9 +178,9 @@ func (v *view) finish() *Result {
 	r := v.out
 	for i := range r.Findings {
 		v.sign(&r.Findings[i])
-		settleAt(&r.Findings[i])
+		settle(&r.Findings[i])
 	}
-	sort.SliceStable(r.Findings, func(i, k int) bool { return before(r.Findings[i], r.Findings[k]) })
+	inOrder(r.Findings)
 	r.Tally = finding.Count(r.Findings)
 	r.Gaps = v.collectGaps()
 	r.Problems = once(append(v.rec.CheckFields(v.list), v.problems...))
@@ -203,20 +203,6 @@ func (v *view) sign(f *finding.Finding) {
 	for _, s := range v.rec.Signatures {
 		if s.Finding == f.ID && s.Who != "" && s.Reason != "" {
 			f.Signed = &finding.Signed{Who: s.Who, Reason: s.Reason, At: s.At}
-		}
-	}
-}
-
-// settleAt is where the reading is typed that would settle what is too close to
-// call: the input that makes most of the doubt.
-func settleAt(f *finding.Finding) {
-	if f.Verdict != finding.TooClose || f.Working == nil || f.SettleAt != "" {
-		return
-	}
-	most := 0.0
-	for _, t := range f.Working.Terms {
-		if t.Path != "" && t.Share > most {
-			most, f.SettleAt = t.Share, t.Path
 		}
 	}
 }

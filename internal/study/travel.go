@@ -37,14 +37,17 @@ func (v *view) axleTravel(i int) {
 	}
 	if len(b.Bump) > 0 {
 		t.Bump = mm(b.Bump[0].Travel, b.Bump[0].Half)
+		v.how.bump[i] = v.ending(i, b.Bump, false)
 		for _, l := range b.Bump {
 			if l.FirstStop > 0 {
 				t.StopMeets = mm(l.FirstStop, l.Half)
+				v.how.stop[i] = v.ending(i, []spring.Limiter{l}, true)
 			}
 		}
 	}
 	if len(b.Droop) > 0 {
 		t.Droop = mm(b.Droop[0].Travel, b.Droop[0].Half)
+		v.how.droop[i] = v.ending(i, b.Droop, false)
 	}
 	v.room(i, "bump", "up", t.Bump, b.Bump, up, "travel.bump.least", "travel.bump.want")
 	v.room(i, "droop", "down", t.Droop, b.Droop, down, "travel.droop.least", "travel.droop.want")
@@ -171,7 +174,10 @@ func (v *view) room(i int, id, way string, n finding.Number, list []spring.Limit
 		f.Least = v.least(f, "More room needed:")
 		f.Settle = "Read the " + list[0].Name + " again with a fixed pointer, ± 1 mm."
 	}
-	f.Working = travelWorking(list[0], n)
+	f.Working = v.how.bump[i].finding()
+	if list[0].Direction == spring.Droop {
+		f.Working = v.how.droop[i].finding()
+	}
 	v.add(f)
 }
 
@@ -182,7 +188,7 @@ func (v *view) stretched(i int, droop []spring.Limiter, need []finding.Gap) {
 		return
 	}
 	name := AxleNames[i]
-	v.add(finding.Finding{ID: name + ".stretch", Topic: "travel", Place: name, Verdict: finding.Fail, Grade: finding.OwnerSigns, Source: source.CP,
+	v.add(finding.Finding{ID: name + ".stretch", Topic: "travel", Place: name, Verdict: finding.Fail, Grade: finding.OwnerSigns, Source: source.CP, Working: v.how.droop[i].finding(),
 		Value: mm(droop[0].Travel, droop[0].Half), Claim: "The " + name + " spring ends the droop: the rubber is pulled.", Why: "The damper, a strap or another part must end it before the spring does.",
 		Least: "A droop strap shorter than the spring allows, and its reading."})
 }
@@ -193,7 +199,7 @@ func (v *view) presetRoom(i int, t *Travel, up, down []finding.Gap) {
 	left := func(id, claim string, n finding.Number, need []finding.Gap, limit finding.Limit, why string) finding.Finding {
 		f := finding.Finding{ID: name + "." + id, Topic: "travel", Place: name, Value: n, Claim: claim}
 		f.Judge(limit)
-		f.Why = why
+		f.Why, f.Working = why, v.roomLeft(i, id, n, t)
 		if f.Verdict != finding.Fail && len(need) > 0 {
 			f.Verdict, f.Needs, f.Shown = finding.NotKnown, need, countWords(len(need))
 		}
@@ -233,16 +239,119 @@ func (v *view) presetRoom(i int, t *Travel, up, down []finding.Gap) {
 func floorMM(m float64) float64 { return math.Floor(m*1000+1e-6) / 1000 }
 func ceilMM(m float64) float64  { return math.Ceil(m*1000-1e-6) / 1000 }
 
-func travelWorking(l spring.Limiter, n finding.Number) *finding.Working {
-	w := &finding.Working{Doubt: "linear"}
+// ending is the working of what ends an axle's travel first, or of where its bump
+// stop is met. Lengths by one tape and subtracted carry its figure once.
+func (v *view) ending(i int, list []spring.Limiter, stop bool) *trail {
+	l := list[0]
+	n := mm(l.Travel, l.Half)
+	if stop {
+		n.Value = l.FirstStop
+	}
 	if l.Read || l.Ratio == 0 {
-		w.Notes = []string{"Read at the wheel."}
-		return w
+		return v.endingRead(i, l, n)
 	}
-	way := "l_{road} − l_{closed} − stop"
+	in, part, says := v.lengths(i, l, stop)
+	_, t, err := v.compute(n.Kind, n.Unit, func(x []float64) (float64, error) {
+		b, err := spring.Travel([]spring.Telescope{part(x)}, nil)
+		switch {
+		case err != nil:
+			return 0, err
+		case stop:
+			return b.Bump[0].FirstStop, nil
+		case l.Direction == spring.Droop:
+			return b.Droop[0].Travel, nil
+		}
+		return b.Bump[0].Travel, nil
+	}, in...)
+	if err != nil {
+		return nil
+	}
+	symbol := map[bool]string{true: "t_{stop}", false: "t_{" + l.Direction.String() + "}"}[stop]
+	numbers := "(" + in[1].String()
+	for _, g := range in[2:] {
+		numbers += " − " + g.String()
+	}
+	t.lead(finding.Line{Symbols: symbol + " = {" + says + "}/{" + in[0].Symbol + "}", Numbers: numbers + ") ÷ " + plainNumber(in[0].Number), Result: n.String()})
+	if stop { // the engine gives it the ± of the end of the travel
+		t.widen(n)
+		t.note("The ± is that of the end of the travel, a little wider.")
+	}
+	t.note("Lengths by one tape and subtracted: its ± counts once. The ratio is taken as constant over the travel.")
+	for _, next := range list[1:] {
+		t.step(finding.Term{Symbol: "t", Name: "next, the " + next.Name, Value: mm(next.Travel, next.Half), Mark: source.Derived})
+	}
+	return t
+}
+
+// endingRead is a limiter that was read at the wheel.
+func (v *view) endingRead(i int, l spring.Limiter, n finding.Number) *trail {
+	g := v.fact("t", l.Name+", read at the wheel", n, source.Typed)
+	for _, rec := range v.axle(i).Limiters {
+		if at := "axles." + AxleNames[i] + ".limiters[" + rec.ID + "]." + l.Direction.String(); rec.Name == l.Name {
+			if r := v.read(at, "t", tape); r.OK && r.Value == l.Travel {
+				g = r.called("t", l.Name+", read at the wheel")
+			}
+		}
+	}
+	t := v.same(n, g)
+	if t != nil {
+		t.lead(finding.Line{Symbols: "t_{" + l.Direction.String() + "} = t", Result: n.String()})
+		t.note("Read at the wheel.")
+	}
+	return t
+}
+
+// lengths are the readings that a part's travel is worked out from, the ratio
+// first and then in the order in which they are subtracted; and the part made of
+// them.
+func (v *view) lengths(i int, l spring.Limiter, stop bool) (in []given, part func([]float64) spring.Telescope, says string) {
+	base := "axles." + AxleNames[i]
+	r, road := v.read(base+".damperRatio", "r", ratio).called("r_{d}", AxleNames[i]+" damper, ratio"), v.read(base+".damper.road", "", tape)
+	open, closed := v.read(base+".damper.open", "", tape), v.read(base+".damper.closed", "", tape)
+	if l.Name == "spring" {
+		at := "springs[" + v.axle(i).Spring + "]"
+		r, road = v.read(base+".springRatio", "r", ratio).called("r", AxleNames[i]+" spring, ratio"), v.read(base+".springHeight", "", tape)
+		open, closed = v.read(at+".open", "", exact), v.read(at+".closed", "", exact)
+	}
+	named := func(g given, symbol, words string) given { return g.called(symbol, AxleNames[i]+" "+l.Name+", "+words) }
+	road, open, closed = named(road, "l_{road}", "at ROAD"), named(open, "l_{open}", "open"), named(closed, "l_{closed}", "closed").counting(0)
+	part = func(x []float64) spring.Telescope {
+		return spring.Telescope{Name: l.Name, Ratio: x[0], Length: x[1], Closed: x[2], NoStop: true}
+	}
 	if l.Direction == spring.Droop {
-		way = "l_{open} − l_{road}"
+		part = func(x []float64) spring.Telescope {
+			return spring.Telescope{Name: l.Name, Ratio: x[0], Length: x[2], Open: x[1], NoStop: true}
+		}
+		return []given{r, open.counting(road.Half), road.counting(0)}, part, "l_{open} − l_{road}"
 	}
-	w.Lines = []finding.Line{{Symbols: "t = {" + way + "}/{r}", Numbers: fmt.Sprintf("%s ÷ %.2f", mm(l.Own, 0), l.Ratio), Result: n.String()}}
-	return w
+	free, solid := v.read(base+".stop.free", "", tape), v.read(base+".stop.solid", "", tape)
+	if l.Name == "spring" || !free.OK || !solid.OK {
+		return []given{r, road, closed}, part, "l_{road} − l_{closed}"
+	}
+	free, solid = free.called("s_{free}", AxleNames[i]+" bump stop, free").counting(0), solid.called("s_{solid}", AxleNames[i]+" bump stop, solid").counting(0)
+	part = func(x []float64) spring.Telescope {
+		p := spring.Telescope{Name: l.Name, Ratio: x[0], Length: x[1], Closed: x[2], StopFree: x[3], StopSolid: x[3]}
+		return p
+	}
+	if stop {
+		return []given{r, road, closed, free}, part, "l_{road} − l_{closed} − s_{free}"
+	}
+	return []given{r, road, closed, solid}, part, "l_{road} − l_{closed} − s_{solid}"
+}
+
+// roomLeft is the working of what is left of an axle's travel at a preset.
+func (v *view) roomLeft(i int, id string, n finding.Number, t *Travel) *finding.Working {
+	end := v.worked("t_{droop}", AxleNames[i]+", room down from ROAD", t.Droop, v.how.droop[i])
+	sign, minus := -1.0, " − "
+	if id == "down" {
+		end = v.worked("t_{stop}", AxleNames[i]+", stop met below ROAD", t.StopMeets, v.how.stop[i])
+		sign, minus = 1, " + "
+	}
+	set := v.read("presets."+id+"."+AxleNames[i], "Δ", exact).called("Δ", upper(AxleNames[i])+", "+map[string]string{"down": "DOWN", "hump": "HUMP", "high": "HIGH"}[id]+" from ROAD")
+	_, w, err := v.compute(n.Kind, n.Unit, func(x []float64) (float64, error) { return x[0] + sign*x[1], nil }, end, set.counting(0))
+	if err != nil {
+		return nil
+	}
+	w.lead(finding.Line{Symbols: "t = " + end.Symbol + minus + "Δ", Numbers: end.String() + minus + set.String(), Result: n.String()})
+	return w.finding()
 }

@@ -78,6 +78,7 @@ func (v *view) wheel(i int, s tyre.Size) {
 	n := func(x, half float64) finding.Number { return finding.Of(q.KindLength, "mm", x, half) }
 	v.out.Heights.Wheel[i] = Wheel{Known: true, Size: s.Text, Diameter: n(d.Diameter, d.DiameterHalf), Loaded: n(d.LoadedRadius, d.LoadedHalf),
 		Flange: n(d.FlangeRadius, d.FlangeHalf), Scrub: n(d.ScrubLine, d.ScrubHalf), Measured: d.LoadedMeasured}
+	v.how.scrub[i] = v.scrubTrail(i, s, d)
 }
 
 func (v *view) tyrePair(i int, left, right tyre.Size) {
@@ -124,6 +125,7 @@ func (v *view) tyreLoad(i int, left, right tyre.Size, lok, rok bool) {
 	f := finding.Finding{ID: id, Topic: "tyres", Place: name, Claim: claim, Value: pair}
 	f.Judge(finding.Limit{Key: "tyre.load", Name: "Load on the axle", Below: true, Kind: q.KindMass, Value: load.Value, Unit: pair.Unit, Grade: finding.Stops, Source: "T7"})
 	f.Value.Half = 0 // the index has none; the axle's is in the verdict
+	f.Working = v.carrying(i, c, load, left, right)
 	f.Why = fmt.Sprintf("2 × %.0f = %.0f kg; the axle weighs %s%s.", c.PerTyre, c.Pair, load, map[bool]string{true: " laden", false: " as weighed"}[laden])
 	switch {
 	case f.Verdict == finding.Fail:
@@ -166,3 +168,58 @@ func (v *view) tyreAsks(i int, path, text string, asks []tyre.Question) {
 }
 
 var measuredNothing = tyre.Measured{}
+
+// carrying is the working of what two tyres carry against their axle. The load
+// of an index has no doubt: what stands below is the margin over the axle.
+func (v *view) carrying(i int, c tyre.LoadCheck, load finding.Number, left, right tyre.Size) *finding.Working {
+	kg, at := v.shop.Unit(q.KindMass), "axles."+AxleNames[i]
+	side := func(part, words string, s tyre.Size) given {
+		g := v.fact("C_{"+part+"}", fmt.Sprintf("%s tyre, %s, load index %d", AxleNames[i], words, s.LoadIndex), finding.Number{Value: s.Load, Kind: q.KindMass, Unit: kg}, "T7")
+		g.Path = at + ".tyre" + upper(words)
+		g.Who = v.read(g.Path, "", exact).Who
+		return g
+	}
+	l, r := side("l", "left", left), side("r", "right", right)
+	axle := v.worked("W_{"+AxleNames[i]+"}", AxleNames[i]+" axle", load, v.axleTrail(i, load))
+	margin, t, err := v.compute(q.KindMass, kg, func(x []float64) (float64, error) {
+		left, right := left, right
+		left.Load, right.Load = x[0], x[1]
+		c, err := tyre.CheckLoad(left, right, x[2])
+		return c.Spare, err
+	}, l, r, axle)
+	if err != nil {
+		return nil
+	}
+	t.lead(finding.Line{Symbols: "C = 2 × the smaller of C_{l} and C_{r}", Numbers: fmt.Sprintf("2 × %.0f kg", c.PerTyre), Result: finding.Number{Value: c.Pair, Kind: q.KindMass, Unit: kg}.String()},
+		finding.Line{Symbols: "C − " + axle.Symbol, Numbers: fmt.Sprintf("%.0f − %s", c.Pair, load), Result: margin.String()})
+	t.note("What each input does is shown on the margin over the axle.")
+	return t.finding()
+}
+
+// axleTrail is the working of the weight on an axle.
+func (v *view) axleTrail(i int, load finding.Number) *trail {
+	var in []given
+	says, numbers := "", ""
+	for k := 2 * i; k < 2*i+2; k++ {
+		w := v.weighed[k].called("W_{"+CornerNames[k]+"}", CornerNames[k]+", weight")
+		in, says, numbers = append(in, w), says+" + "+w.Symbol, numbers+" + "+w.String()
+	}
+	if len(v.ladenNeed) == 0 && v.added != nil {
+		for k := 2 * i; k < 2*i+2; k++ {
+			d := v.how.added[k]
+			in, says, numbers = append(in, d.counting(0)), says+" + "+d.Symbol, numbers+" + "+d.String()
+		}
+	}
+	_, t, err := v.compute(load.Kind, load.Unit, func(x []float64) (float64, error) {
+		sum := 0.0
+		for _, y := range x {
+			sum += y
+		}
+		return sum, nil
+	}, in...)
+	if err != nil {
+		return nil
+	}
+	t.lead(finding.Line{Symbols: "W_{" + AxleNames[i] + "} = " + strings.TrimPrefix(says, " + "), Numbers: strings.TrimPrefix(numbers, " + "), Result: load.String()})
+	return t
+}

@@ -2,7 +2,6 @@ package study
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"jounce/internal/catalog"
@@ -30,6 +29,8 @@ type view struct {
 
 	watch func(doubt.Func, []doubt.Input, doubt.Result) // sees every calculation; for tests
 
+	weighed   [4]given             // what each tyre presses on the floor
+	how       kept                 // how numbers came about that others rest on
 	change    [4][2]finding.Number // the presets of each axle, DOWN ROAD HUMP HIGH, from ROAD
 	added     *[4]float64          // what a full car adds at each corner to the weights [kg]; nil is not known
 	asked     map[string]bool      // tyres whose markings were asked about
@@ -107,6 +108,9 @@ type given struct {
 	Stale  string // why a reading with this instrument is no evidence
 	Why    string // what it is needed for, for the gap
 	OK     bool
+	from   *trail  // how it was worked out; nil for a reading or a fact
+	own    bool    // counts stands in place of its ±
+	counts float64 // the ± that enters a calculation [SI]
 }
 
 // width is a default doubt: absolute in SI, or relative to the value.
@@ -234,31 +238,6 @@ func staleOf(in ...given) string {
 		}
 	}
 	return ""
-}
-
-// compute runs a calculation on inputs that are all known, carries their doubts
-// through it linearly and writes the terms and effects of its working.
-func (v *view) compute(kind quantity.Kind, unit quantity.Unit, f doubt.Func, in ...given) (finding.Number, *finding.Working, error) {
-	x := make([]doubt.Input, len(in))
-	for i, g := range in {
-		x[i] = doubt.Input{Value: g.Value, Half: g.Half}
-	}
-	r, err := doubt.Linear(f, x)
-	if err != nil {
-		return finding.Number{}, nil, err
-	}
-	if v.watch != nil {
-		v.watch(f, x, r)
-	}
-	n := finding.Number{Value: r.Value, Half: r.Half, Kind: kind, Unit: unit}
-	w := &finding.Working{Doubt: "linear"}
-	for i, g := range in {
-		w.Terms = append(w.Terms, finding.Term{Symbol: g.Symbol, Name: g.Label, Value: g.Number, Mark: g.Mark, Path: g.Path, Who: g.Who, Share: r.Shares[i]})
-		if d := r.PlusFive[i]; d == d && r.Value != 0 {
-			w.Effects = append(w.Effects, finding.Effect{Name: g.Label, Percent: 100 * d / r.Value, Change: finding.Number{Value: d, Kind: kind, Unit: unit}, Doubt: math.Abs(100 * r.Effects[i] / r.Value)})
-		}
-	}
-	return n, w, nil
 }
 
 // add keeps a finding. What is too close to call or not known makes no claim.

@@ -17,8 +17,10 @@ type obstacle struct {
 	id, name string
 	where    []string // what it is, in the words of its measures
 	need     func(t touchPoint) (float64, bool)
-	formula  string // of what the belly needs
-	short    bool   // a hump that the car stands astride
+	formula  string        // of what the belly needs
+	measures []given       // what it was measured by
+	how      func() *trail // of what it needs, where that is a short calculation
+	short    bool          // a hump that the car stands astride
 	gaps     []finding.Gap
 }
 
@@ -68,11 +70,17 @@ func (v *view) hump(r Ways) {
 // same hump.
 func (v *view) humpOf(h finding.Number) (obstacle, error) {
 	r, base := v.out.Path.Road, v.way.base
-	o := obstacle{id: "ways.hump", name: "the hump", where: []string{h.String() + " high"}, formula: "h", short: true}
+	high := v.read("ways.hump", "", tape).called("h", "hump, height")
+	if !high.OK || abs(high.Value-h.Value) >= 0.0005 { // a wish's
+		high = v.fact("h", "hump, height, of the wish", h, source.Typed)
+	}
+	long, along := v.read("ways.humpLength", "", tape).called("l", "hump, length"), base.called("L", "wheelbase")
+	o := obstacle{id: "ways.hump", name: "the hump", where: []string{h.String() + " high"}, formula: "h", short: true, measures: []given{high}}
 	need := h.Value
+	o.how = func() *trail { return v.same(mm(need, 0), high.counting(0)) }
 	var at map[string]float64
 	if r.HumpLength.Known() && abs(r.Hump.Value-h.Value) < 0.0005 {
-		o.where = append(o.where, r.HumpLength.String()+" long")
+		o.where, o.measures = append(o.where, r.HumpLength.String()+" long"), append(o.measures, long)
 		w, err := stance.RoundHump(h.Value, r.HumpLength.Value)
 		if err != nil {
 			return o, err
@@ -81,7 +89,14 @@ func (v *view) humpOf(h finding.Number) (obstacle, error) {
 			at = v.overAt(w)
 			if r.HumpLength.Value > base.Value {
 				need, err = stance.HumpNeed(h.Value, r.HumpLength.Value, base.Value)
-				o.formula, o.short = "R − √(R^{2} − L^{2}/4)", false
+				o.formula, o.short = "R − √(R^{2} − L^{2} ÷ 4),  R = l^{2} ÷ 8 h + h ÷ 2", false
+				o.how = func() *trail {
+					_, t, err := v.compute(q.KindLength, mm(0, 0).Unit, func(x []float64) (float64, error) { return stance.HumpNeed(x[0], x[1], x[2]) }, high.counting(0), long.counting(0), along.counting(0))
+					if err != nil {
+						return nil
+					}
+					return t
+				}
 			}
 		}
 		if err != nil {
@@ -156,9 +171,11 @@ func (v *view) ramp(r Ways) {
 		return
 	}
 	angle := finding.Of(q.KindAngle, "°", stance.RampAngle(r.RampLength.Value, r.RampRise.Value), 0)
-	o := obstacle{id: "ways.ramp", name: "the driveway", where: []string{finding.Show(q.KindAngle, "°", angle.Value, 1) + " steep"}}
+	o := obstacle{id: "ways.ramp", name: "the driveway", where: []string{finding.Show(q.KindAngle, "°", angle.Value, 1) + " steep"},
+		measures: []given{v.read("ways.rampLength", "", tape).called("l", "driveway, length"), v.read("ways.rampRise", "", tape).called("h", "driveway, rise")}}
 	if r.RampStep.Known() && r.RampStep.Value > 0 {
 		o.where = append(o.where, "a step of "+r.RampStep.String()+" at its foot")
+		o.measures = append(o.measures, v.read("ways.rampStep", "", tape).called("h_{s}", "driveway, step at its foot"))
 	}
 	at := v.overAt(w)
 	o.formula = "rolled over, exact in the plane"
@@ -199,6 +216,8 @@ type part struct {
 	need   float64
 	height finding.Number
 	stale  string
+	point  touchPoint
+	preset int
 }
 
 // over is the part with the least room over an obstacle in a preset, laden.
@@ -219,7 +238,7 @@ func (v *view) over(o obstacle, k int) (part, bool) {
 			continue
 		}
 		if n := mm(r.Left-v.sunk(t)-need, r.Half); !ok || n.Value < best.room.Value {
-			best, ok = part{name: t.Name, room: n, need: need, height: mm(r.Left-v.sunk(t), r.Half), stale: staleOf(t.room)}, true
+			best, ok = part{name: t.Name, room: n, need: need, height: mm(r.Left-v.sunk(t), r.Half), stale: staleOf(t.room), point: t, preset: k}, true
 		}
 	}
 	return best, ok
@@ -265,7 +284,7 @@ func (v *view) cross(o obstacle) {
 	f.Claim = fmt.Sprintf("The car clears %s at %s.", o.name, where)
 	f.Why = fmt.Sprintf("%s: the %s stands %s over the floor at %s, laden, and needs %s. %s", upper(strings.Join(o.where, ", ")), chosen.name, chosen.height, where,
 		mm(chosen.need, 0), v.clears(o, limit))
-	f.Working = v.wayWorking(o, chosen)
+	f.Working = v.wayWorking(o, chosen).finding()
 	f.NotEvidence = chosen.stale
 	switch {
 	case f.Verdict == finding.Fail:
@@ -344,15 +363,83 @@ func (v *view) leastHeight(o obstacle, limit finding.Limit) string {
 	return says + "."
 }
 
-func (v *view) wayWorking(o obstacle, p part) *finding.Working {
-	z, n := v.fact("z", p.name+" over the floor, laden", p.height, source.Derived), v.fact("n", "what it needs over "+o.name, mm(p.need, 0), source.Calc)
+// wayWorking is the working of the room over an obstacle.
+func (v *view) wayWorking(o obstacle, p part) *trail {
+	z := v.worked("z", p.name+" over the floor at "+PresetNames[p.preset]+", laden", p.height, v.partHeight(p))
+	n := v.worked("n", "what it needs over "+o.name, mm(p.need, 0), v.needOf(o, p))
 	room, w, err := v.compute(q.KindLength, v.shop.Unit(q.KindLength), func(x []float64) (float64, error) { return x[0] - x[1], nil }, z, n)
 	if err != nil {
 		return nil
 	}
-	w.Lines = []finding.Line{{Symbols: "m = z − n", Numbers: fmt.Sprintf("%s − %s", z.Number, n.Number), Result: room.String()},
-		{Symbols: "n = " + o.formula, Result: n.Number.String()}}
-	w.Notes = []string{"At a walking pace, level across; the suspension does not move and the tyres do not give."}
+	w.lead(finding.Line{Symbols: "m = z − n", Numbers: fmt.Sprintf("%s − %s", z.Number, n.Number), Result: room.String()})
+	w.note("At a walking pace, level across; the suspension does not move and the tyres do not give.", "What is on the way is taken as typed, without ±.")
+	return w
+}
+
+// needOf is the working of what an obstacle needs of a part. Where the car had
+// to be rolled over it, its measures are named without what each would do.
+func (v *view) needOf(o obstacle, p part) *trail {
+	var t *trail
+	if o.how != nil && (p.point.Contact.Somewhere || p.point.Contact.Back >= 0 && p.point.Contact.Back <= v.way.base.Value) {
+		t = o.how()
+	}
+	formula := o.formula
+	if t == nil {
+		formula = "rolled over, exact in the plane"
+		t = &trail{Working: &finding.Working{}}
+		for _, g := range append(append([]given(nil), o.measures...), v.way.base.called("L", "wheelbase")) {
+			t.also(g.term(0))
+		}
+	}
+	t.lead(finding.Line{Symbols: "n = " + formula, Result: mm(p.need, 0).String()})
+	return t
+}
+
+// partHeight is the working of a floor part's height at a preset, laden.
+func (v *view) partHeight(p part) *trail {
+	t, k := p.point, p.preset
+	if t.rec == nil {
+		low, _, _ := v.laden()
+		if g := v.read("survey.lowestLaden", "", tape); g.OK && low.Known() {
+			laden := v.ladenAt(low)
+			return v.moved(t, k, laden, p.height)
+		}
+		return v.lowestHow(k)
+	}
+	room := t.room.called("c_{0}", t.Name+", over the floor at ROAD")
+	if s := v.sunk(t); s != 0 {
+		low, _, _ := v.laden()
+		a, b := v.lowestAt(1), v.ladenAt(low)
+		_, w, err := v.compute(room.Kind, room.Unit, func(x []float64) (float64, error) { return x[0] - (x[1] - x[2]), nil }, room, a.counting(0), b.counting(0))
+		if err == nil {
+			n := room.Number
+			n.Value -= s
+			w.lead(finding.Line{Symbols: "c = c_{0} − (" + a.Symbol + " − " + b.Symbol + ")", Numbers: fmt.Sprintf("%s − (%s − %s)", room.Number, a.Number, b.Number), Result: n.String()})
+			room = v.worked("c", t.Name+", over the floor at ROAD, laden", n, w)
+		}
+	}
+	return v.moved(t, k, room, p.height)
+}
+
+// moved is a height at ROAD after the body's fall to a preset.
+func (v *view) moved(t touchPoint, k int, room given, n finding.Number) *trail {
+	c := v.out.Heights.Change[k]
+	fall := mm(0, 0)
+	r, err := t.Contact.At(stance.Pose{Front: c[0].Value, Rear: c[1].Value})
+	if r0, err0 := t.Contact.At(stance.Pose{}); err == nil && err0 == nil {
+		fall = mm(r0.Left-r.Left, 0)
+	}
+	var how *trail
+	if t.rec != nil {
+		how = v.travelled(t, k, fall)
+	} else {
+		how = v.travelled(touchPoint{Touch: t.Touch, Contact: stance.Contact{Moves: stance.WithBody, Room: 1, Somewhere: true}}, k, fall)
+	}
+	_, w, err := v.compute(n.Kind, n.Unit, func(x []float64) (float64, error) { return x[0] - x[1], nil }, room, v.worked("t", "fall of the body there, "+PresetNames[k], fall, how).counting(0))
+	if err != nil {
+		return nil
+	}
+	w.lead(finding.Line{Symbols: "z = " + room.Symbol + " − t", Numbers: fmt.Sprintf("%s − %s", room.Number, fall), Result: n.String()})
 	return w
 }
 
@@ -365,13 +452,13 @@ func (v *view) kerb(r Ways) {
 			gaps("the height when parked", v.read("presets.down.front", "", exact), v.read("presets.down.rear", "", exact))...))
 		return
 	}
-	z, k := v.fact("z", "sill at DOWN", sill, source.Derived), v.read("ways.kerb", "k", tape)
+	z, k := v.worked("z", "sill over the floor at DOWN", sill, v.sillHow(0)), v.read("ways.kerb", "k", tape)
 	n, w, err := v.compute(q.KindLength, v.shop.Unit(q.KindLength), func(x []float64) (float64, error) { return x[0] - x[1], nil }, z, k)
 	if err != nil {
 		return
 	}
-	w.Lines = []finding.Line{{Symbols: "m = z − k", Numbers: fmt.Sprintf("%s − %s", sill, k.Number), Result: n.String()}}
-	f.Value, f.Working = n, w
+	w.lead(finding.Line{Symbols: "m = z − k", Numbers: fmt.Sprintf("%s − %s", sill, k.Number), Result: n.String()})
+	f.Value, f.Working = n, w.finding()
 	limit := v.limit("way.clear.least")
 	f.Judge(limit)
 	var yes []string
@@ -409,12 +496,12 @@ func (v *view) nose() {
 		}
 		over := v.read("touch["+t.rec.ID+"].x", "a", tape)
 		over.Value, over.Label = -over.Value, t.Name+", ahead of the front axle"
-		n, w, err := v.compute(q.KindAngle, degrees, func(x []float64) (float64, error) { return stance.NoseAngle(x[0], x[1]) }, t.room, over)
+		n, w, err := v.compute(q.KindAngle, degrees, func(x []float64) (float64, error) { return stance.NoseAngle(x[0], x[1]) }, t.room.called("z", t.Name+", over the floor at ROAD"), over)
 		if err != nil || found && n.Value >= f.Value.Value {
 			continue
 		}
-		w.Lines = []finding.Line{{Symbols: "α = atan {z}/{a}", Numbers: fmt.Sprintf("atan (%s ÷ %s)", t.room.Number, over.Number), Result: n.String()}}
-		found, f.Value, f.Working, f.NotEvidence = true, n, w, staleOf(t.room)
+		w.lead(finding.Line{Symbols: "α = atan {z}/{a}", Numbers: fmt.Sprintf("atan (%s ÷ %s)", t.room.Number, over.Number), Result: n.String()})
+		found, f.Value, f.Working, f.NotEvidence = true, n, w.finding(), staleOf(t.room)
 		f.Why = fmt.Sprintf("The %s, %s over the floor.", t.Name, t.room.Number)
 	}
 	if !found {

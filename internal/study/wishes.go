@@ -60,30 +60,36 @@ func (v *view) meet(f *finding.Finding, measure string, target q.Value) {
 		return finding.Limit{Key: "wish", Name: measure, Below: below, Kind: target.Kind(), Value: target.SI(), Unit: target.Unit(), Grade: finding.OwnerSigns, Source: source.Typed}
 	}
 	had, below, says := finding.Number{}, true, ""
+	var how func() *trail
 	switch measure {
 	case "drop from ROAD":
 		had, says = v.mostDrop()
+		how = v.dropTrail
 	case "sill height at DOWN":
 		below = false
 		drop, why := v.mostDrop()
 		if h.SillAt[1].Known() && drop.Known() {
 			had = mm(h.SillAt[1].Value-drop.Value, hypot(h.SillAt[1].Half, drop.Half))
+			how = func() *trail { return v.sillTrail(drop, had) }
 		}
 		says = why
 	case "lift from ROAD":
 		had, says = v.mostLift()
+		how = v.liftTrail
 	case "hump cleared":
 		lift, why := v.mostLift()
 		over := v.limit("way.clear.least")
 		if h.LowestAt[1].Known() && lift.Known() {
 			had = mm(h.LowestAt[1].Value+lift.Value-over.Value, hypot(h.LowestAt[1].Half, lift.Half))
+			how = func() *trail { return v.humpTrail(lift, over, had) }
 		}
 		says = why + " " + v.humpWords(target.SI(), over)
 	case "ride frequency":
 		below = false
-		for _, c := range v.out.Corners {
+		for k, c := range v.out.Corners {
 			if c.Ride.Known() && (!had.Known() || c.Ride.Value > had.Value) {
 				had = c.Ride
+				how = func() *trail { return v.how.ride[k] }
 			}
 		}
 	case "leak in 12 h":
@@ -91,6 +97,7 @@ func (v *view) meet(f *finding.Finding, measure string, target q.Value) {
 		for _, l := range v.out.Leaks {
 			if l.Lost.Known() {
 				had = l.Lost
+				how = func() *trail { return v.how.tank }
 			}
 		}
 	}
@@ -100,6 +107,9 @@ func (v *view) meet(f *finding.Finding, measure string, target q.Value) {
 	}
 	limit := t(below)
 	f.Value, f.Shown = had, ""
+	if how != nil {
+		f.Working = how().finding()
+	}
 	f.Limits = []finding.Limit{limit}
 	f.Verdict = finding.Compare(had, limit)
 	words := "the most that can be had is"
@@ -127,18 +137,35 @@ func (v *view) meet(f *finding.Finding, measure string, target q.Value) {
 // before the first bump stop is met or a touch point has less room than stops
 // the work, and which it is.
 func (v *view) mostDrop() (finding.Number, string) {
+	best, says, _ := v.dropEnds()
+	return best, says
+}
+
+// dropTrail is the working of the most that the body goes down.
+func (v *view) dropTrail() *trail {
+	n, _, how := v.dropEnds()
+	if how == nil {
+		return nil
+	}
+	return how(n)
+}
+
+// dropEnds is mostDrop with the working of what ends it.
+func (v *view) dropEnds() (finding.Number, string, func(finding.Number) *trail) {
 	best, says := finding.Number{}, ""
-	for _, a := range v.out.Axles {
-		n := a.Travel.StopMeets
+	var how func(finding.Number) *trail
+	for i, a := range v.out.Axles {
+		n, t := a.Travel.StopMeets, v.how.stop[i]
 		if !n.Known() && a.Travel.Bump.Known() {
-			n = a.Travel.Bump
+			n, t = a.Travel.Bump, v.how.bump[i]
 		}
 		if n.Known() && (!best.Known() || n.Value < best.Value) {
 			best, says = n, "The "+a.Name+" stop is met first."
+			how = func(finding.Number) *trail { return t }
 		}
 	}
 	if !best.Known() {
-		return best, says
+		return best, says, how
 	}
 	for _, t := range v.way.points {
 		if t.rec == nil && t.ID != "lowest" || t.Rests {
@@ -146,9 +173,10 @@ func (v *view) mostDrop() (finding.Number, string) {
 		}
 		if n, ok := v.dropTo(t); ok && n.Value < best.Value {
 			best, says = n, "The "+t.Name+" ends it first."
+			how = func(n finding.Number) *trail { return v.dropToTrail(t, n) }
 		}
 	}
-	return best, says
+	return best, says, how
 }
 
 // wishPath is the way straight down from ROAD: axles on air alike.
@@ -163,21 +191,104 @@ func (v *view) wishPath() stance.Path {
 // dropTo is the change of the axles at which a point has no more than the room
 // that stops the work.
 func (v *view) dropTo(t touchPoint) (finding.Number, bool) {
-	c := t.Contact
-	c.Room -= v.standing(t.meets, true).Value
-	if c.Room < 0 {
-		c.Room = 0
-	}
-	m, ok, err := c.Meets(v.wishPath())
-	if err != nil || !ok || m.At > 0 {
+	m, drop, ok := v.dropOf(t.Contact, v.standing(t.meets, true).Value)
+	if !ok {
 		return finding.Number{}, false
 	}
-	drop := -math.Min(m.Pose.Front, m.Pose.Rear)
 	half := m.Half
 	if m.At < 0 {
 		half *= drop / -m.At
 	}
 	return mm(drop, half), true
+}
+
+// dropOf is where a contact has no more than some room, and how far the axles
+// have gone down by then.
+func (v *view) dropOf(c stance.Contact, keep float64) (stance.Meeting, float64, bool) {
+	c.Room = math.Max(c.Room-keep, 0)
+	m, ok, err := c.Meets(v.wishPath())
+	return m, -math.Min(m.Pose.Front, m.Pose.Rear), err == nil && ok && m.At <= 0
+}
+
+// dropToTrail is the working of a drop that a touch point ends.
+func (v *view) dropToTrail(t touchPoint, n finding.Number) *trail {
+	limit := v.standing(t.meets, true)
+	keep := v.fact("k", "room that must stay", mm(limit.Value, 0), limit.Source)
+	room := t.room
+	if t.rec == nil { // the lowest hard part
+		room = v.lowestAt(1)
+	}
+	in := []given{room.called("c_{0}", t.Name+", room at ROAD"), keep}
+	numbers := fmt.Sprintf("%s − %s", room.Number, keep.Number)
+	body := t.Contact.Moves == stance.WithBody
+	if !body {
+		in = append(in, t.ratio.called("r", t.Name+", room used up per millimetre of travel"))
+		numbers = fmt.Sprintf("(%s) ÷ %s", numbers, plainNumber(t.ratio.Number))
+	}
+	read := t.Contact.Read
+	_, w, err := v.compute(n.Kind, n.Unit, func(x []float64) (float64, error) {
+		c := t.Contact
+		c.Room = x[0]
+		if read != (stance.Pose{}) { // its room is taken at ROAD here
+			c.Read = stance.Pose{}
+		}
+		if !body {
+			c.Ratio = x[2]
+		}
+		_, drop, ok := v.dropOf(c, x[1])
+		if !ok {
+			return 0, fmt.Errorf("%s never meets", t.Name)
+		}
+		return drop, nil
+	}, in...)
+	if err != nil {
+		return nil
+	}
+	w.lead(finding.Line{Symbols: map[bool]string{true: "d = c_{0} − k", false: "d = (c_{0} − k) ÷ r"}[body], Numbers: numbers, Result: n.String()})
+	return w
+}
+
+// sillTrail is the working of the lowest that the sill can stand.
+func (v *view) sillTrail(drop, had finding.Number) *trail {
+	z, d := v.worked("z_{s ROAD}", "sill over the floor at ROAD", v.out.Heights.SillAt[1], v.sillHow(1)), v.worked("d", "most that the body goes down from ROAD", drop, v.dropTrail())
+	_, t, err := v.compute(had.Kind, had.Unit, func(x []float64) (float64, error) { return x[0] - x[1], nil }, z, d)
+	if err != nil {
+		return nil
+	}
+	t.lead(finding.Line{Symbols: "z_{least} = " + z.Symbol + " − d", Numbers: fmt.Sprintf("%s − %s", z.Number, drop), Result: had.String()})
+	return t
+}
+
+// humpTrail is the working of the highest hump that can be cleared.
+func (v *view) humpTrail(lift finding.Number, over finding.Limit, had finding.Number) *trail {
+	z, u := v.lowestAt(1), v.worked("u", "most that the body goes up from ROAD", lift, v.liftTrail())
+	k := v.fact("k", "room over the hump", mm(over.Value, 0), over.Source)
+	_, t, err := v.compute(had.Kind, had.Unit, func(x []float64) (float64, error) { return x[0] + x[1] - x[2], nil }, z, u, k)
+	if err != nil {
+		return nil
+	}
+	t.lead(finding.Line{Symbols: "h = " + z.Symbol + " + u − k", Numbers: fmt.Sprintf("%s + %s − %s", z.Number, lift, k.Number), Result: had.String()})
+	return t
+}
+
+// liftTrail is the working of the most that the body goes up.
+func (v *view) liftTrail() *trail {
+	n, _ := v.mostLift()
+	keep := v.limit("travel.droop.hump")
+	for i, a := range v.out.Axles {
+		droop := a.Travel.Droop
+		if !droop.Known() || droop.Value-keep.Value != n.Value {
+			continue
+		}
+		d, k := v.worked("t_{droop}", a.Name+", room down from ROAD", droop, v.how.droop[i]), v.fact("k", "room that must stay at HUMP", mm(keep.Value, 0), keep.Source)
+		_, t, err := v.compute(n.Kind, n.Unit, func(x []float64) (float64, error) { return x[0] - x[1], nil }, d, k)
+		if err != nil {
+			return nil
+		}
+		t.lead(finding.Line{Symbols: "u = t_{droop} − k", Numbers: fmt.Sprintf("%s − %s", droop, k.Number), Result: n.String()})
+		return t
+	}
+	return nil
 }
 
 // standing is the limit of a kind of touch with the car standing low: what stops
