@@ -39,7 +39,7 @@ func (f *sideFigure) grips() {
 		ring := draw.Circle(q.X, q.Y, r).FillStroke(draw.Paper, draw.W2.Pen().In(draw.Move))
 		g := draw.Group{Class: "grip"}
 		if t := f.st.Touch; t > 0 {
-			g.Add(draw.Circle(q.X, q.Y, t/2).Fill(draw.Paper).WithAlpha(0.001))
+			g.Add(draw.Circle(q.X, q.Y, 0.54*t).Fill(draw.Paper).WithAlpha(0.001)) // a page may show the picture a little smaller
 		}
 		g.Add(ring)
 		switch {

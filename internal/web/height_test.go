@@ -45,7 +45,7 @@ func TestAgreesScriptAndServerAtEachHeight(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, b := range []int{-45, -20, -1, 0, 1, 37, 60, 66, 70, 88, 121, 140} {
-		text, err := chromedp.Run(ctx, chromedp.Evaluate[string](fmt.Sprintf(`(() => { const r = document.getElementById("below"); r.value = %d; r.dispatchEvent(new Event("input", { bubbles: true })); return %s })()`, b, onScreen)))
+		text, err := chromedp.Run(ctx, chromedp.Evaluate[string](fmt.Sprintf(`(() => { const r = document.getElementById("below"); r.value = %d; r.dispatchEvent(new Event("input", { bubbles: true })); return new Promise(d => setTimeout(d, 300)).then(() => %s) })()`, b, onScreen), chromedp.EvalAwaitPromise))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -86,8 +86,8 @@ func TestAgreesDrawingOfScriptAndServer(t *testing.T) {
 		if err := chromedp.Do(ctx, chromedp.EmulateViewport(820, 1180), chromedp.Navigate(s.srv.URL+to)); err != nil {
 			t.Fatal(err)
 		}
-		out, err := chromedp.Run(ctx, chromedp.Evaluate[[]float64](`(() => { `+act+` const o = [];
-		 for (const e of document.querySelectorAll("#draw .fig.l [data-mm][id$=body]")) { const b = e.getBoundingClientRect(), f = e.ownerSVGElement.getBoundingClientRect().bottom; o.push(b.left, b.top - f, b.right, b.bottom - f) } return o })()`))
+		out, err := chromedp.Run(ctx, chromedp.Evaluate[[]float64](`(async () => { `+act+` await new Promise(d => setTimeout(d, 300)); const o = [];
+		 for (const e of document.querySelectorAll("#draw .fig.l [data-mm][id$=body]")) { const b = e.getBoundingClientRect(), f = e.ownerSVGElement.getBoundingClientRect().bottom; o.push(b.left, b.top - f, b.right, b.bottom - f) } return o })()`, chromedp.EvalAwaitPromise))
 		if err != nil {
 			t.Fatal(err)
 		}

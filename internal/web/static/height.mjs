@@ -3,7 +3,7 @@
 // millimetre; between two of them it is on the straight line.
 const doc = document;
 const calm = matchMedia("(prefers-reduced-motion: reduce)");
-let T, input, at = 0, frame = 0, bodies = [], cells = [], rows = [], balloons = [], presets = [], lit = [];
+let T, input, head, last, at = 0, frame = 0, bodies = [], cells = [], rows = [], balloons = [], presets = [], lit = [];
 
 const one = (list, x) => {
   const i = Math.min(Math.max(Math.floor(x), 0), list.length - 1), j = Math.min(i + 1, list.length - 1);
@@ -17,7 +17,18 @@ function words(v, digits, plus) {
   return Number(t) === 0 ? t : v < 0 ? "−\u202f" + t : plus ? "+\u202f" + t : t;
 }
 
+// put changes a text where it is another: every change makes the browser lay out again.
+const put = (el, text) => { const n = el.firstChild; if (!n) el.textContent = text; else if (n.data !== text) n.data = text; };
+
 const col = (key, x) => T.c[key] && words(one(T.c[key].v, x), T.c[key].d, T.c[key].s);
+
+// While the body moves, only what is on the screen follows; the rest when it rests.
+const onScreen = new Set();
+const watch = new IntersectionObserver((list) => {
+  for (const e of list) onScreen[e.isIntersecting ? "add" : "delete"](e.target);
+  if (T) { all = true; last = undefined; show(at); }
+});
+let rest, all = true;
 
 function find() {
   const data = doc.getElementById("steps");
@@ -34,20 +45,29 @@ function find() {
   input.addEventListener("keydown", keys);
   input.addEventListener("wheel", (e) => { e.preventDefault(); step(e.deltaY > 0 ? 1 : -1); }, { passive: false });
   for (const a of presets) a.addEventListener("click", (e) => { e.preventDefault(); go(Number(a.dataset.below)); });
+  head = doc.querySelector('#height [data-o="head"]');
   drags();
+  watch.disconnect();
+  for (const el of new Set([...bodies.map((g) => g.ownerSVGElement), ...cells.slice(0, 1), ...rows])) watch.observe(el);
   at = Number(input.value);
 }
 
-// still is what changes only from one whole millimetre to the next.
-let last;
+// still writes the height itself, and all else that changes from one whole
+// millimetre to the next, at most every 90 ms while the body moves.
+let told = 0;
 function still(mm, x) {
   if (mm === last) return;
+  put(head, words(-mm, 0, true));
+  const now = performance.now();
+  if (!all && now - told < 90) return;
+  told = now;
   last = mm;
-  const head = words(-mm, 0, true), sill = col("sill", x);
+  doc.getElementById("draw").classList.toggle("moved", mm !== 0);
+  const sill = col("sill", x);
   const where = sill ? "sill " + sill + "\u00a0" + T.u + " above the floor" : "sill not read";
-  for (const el of doc.querySelectorAll("#height [data-o]")) el.textContent = el.dataset.o === "head" ? head : where;
+  put(doc.querySelector('#height [data-o="where"]'), where);
   input.setAttribute("aria-valuetext", (mm ? Math.abs(mm) + " mm " + (mm > 0 ? "below" : "above") + " ROAD, " : "At ROAD, ") + where);
-  for (const el of cells) { const t = col(el.dataset.c, x); if (t !== undefined) el.textContent = t; }
+  if (all || onScreen.has(cells[0])) for (const el of cells) { const t = col(el.dataset.c, x); if (t !== undefined) put(el, t); }
   const on = {};
   for (const li of rows) {
     const key = "t" + li.dataset.t, c = T.c[key];
@@ -57,8 +77,9 @@ function still(mm, x) {
     for (const s of spans) if (s.at <= x) mark = s.k;
     if (v == null) mark = "unknown";
     on[li.dataset.t] = mark === "fail" || mark === "close";
+    if (!all && !onScreen.has(li)) continue;
     li.classList.toggle("on", on[li.dataset.t]);
-    li.querySelector("b").textContent = words(v, 0);
+    put(li.querySelector("b"), words(v, 0));
     li.querySelector(".bar").style.setProperty("--l", Math.max(0, Math.min(1, (v || 0) / T.b.room)).toFixed(4));
     const ov = li.querySelector(".ov");
     if (ov.dataset.k !== mark) {
@@ -77,10 +98,14 @@ function show(mm) {
   at = mm;
   const x = mm - T.from, f = one(T.f, x), r = one(T.r, x);
   for (const g of bodies) {
+    if (!all && !onScreen.has(g.ownerSVGElement)) continue;
     const d = g.dataset, k = d.mm, turn = (Math.atan2(r - f, d.x1 - d.x0 ? (d.x1 - d.x0) / k : 1) * 180) / Math.PI;
-    g.setAttribute("transform", d.lift ? `translate(0 ${(-k * (f + (r - f) * d.lift)).toFixed(2)})` : `translate(0 ${(-k * f).toFixed(2)}) rotate(${(-turn).toFixed(4)} ${d.x0} ${d.y})`);
+    g.style.transform = d.lift ? `translateY(${(-k * (f + (r - f) * d.lift)).toFixed(2)}px)` : `translateY(${(-k * f).toFixed(2)}px) translate(${d.x0}px,${d.y}px) rotate(${(-turn).toFixed(4)}deg) translate(${-d.x0}px,${-d.y}px)`;
   }
   still(Math.round(mm), x);
+  clearTimeout(rest);
+  if (!all) rest = setTimeout(() => { all = true; last = undefined; show(at); }, 150);
+  all = false;
 }
 
 function stop() { cancelAnimationFrame(frame); frame = 0; }
@@ -145,4 +170,4 @@ function drags() {
 
 find();
 if (T) { doc.documentElement.classList.add("moves"); show(at); }
-doc.addEventListener("swapped", () => { const was = at; find(); if (T) { last = undefined; input.value = was; show(Number(input.value)); } });
+doc.addEventListener("swapped", () => { const was = at; find(); if (T) { all = true; last = undefined; input.value = was; show(Number(input.value)); } });
