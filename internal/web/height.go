@@ -266,11 +266,17 @@ func (h *heightPart) rows(s study.Step) {
 	}
 	one("Sill above the floor", "sill", s.Sill)
 	one("Lowest hard part above the floor", "low", s.Lowest)
+	one("Nose up from ROAD", "pitch", pitchOf(s))
 	one("Dipped beam", "aim", s.Aim)
 	two("Spring height", "spring", s.Spring)
 	two("Pressure", "press", s.Pressure)
 	two("Room up, to solid", "bump", s.Bump)
 	two("Room down", "droop", s.Droop)
+}
+
+// pitchOf is how far the nose stands up against ROAD.
+func pitchOf(s study.Step) finding.Number {
+	return finding.Of(quantity.KindAngle, "°", s.NoseUp, 0)
 }
 
 func cellOf(key string, n finding.Number, wide bool) heightCell {
@@ -294,7 +300,7 @@ func digitsOf(n finding.Number) (digits int, signed bool) {
 			return 1, false
 		}
 		return 0, false
-	case quantity.KindRatio:
+	case quantity.KindRatio, quantity.KindAngle:
 		return 1, true
 	}
 	return n.Unit.Digits(), false
@@ -325,6 +331,7 @@ func (h *heightPart) table(p study.Path) {
 	t.Unit = p.Steps[0].Sill.Unit.String()
 	add("sill", func(s study.Step) finding.Number { return s.Sill })
 	add("low", func(s study.Step) finding.Number { return s.Lowest })
+	add("pitch", pitchOf)
 	add("aim", func(s study.Step) finding.Number { return s.Aim })
 	for i := range 2 {
 		add("spring"+itoa(i), func(s study.Step) finding.Number { return s.Spring[i] })
