@@ -194,11 +194,18 @@ func (o Outline) crossed() []Fault {
 	var out []Fault
 	list := o.Edge()
 	told := map[[2]string]bool{}
+	lines := make([]line, len(list))
+	for i := range list {
+		lines[i] = dots(list[i:i+1], steps)
+	}
 	for i := range list {
 		for k := i + 1; k < len(list) && len(out) < mostCrossings; k++ {
-			p, ok := meet(list[i], list[k], k == i+1 || i == 0 && k == len(list)-1)
+			p, ok := meet(list[i], list[k], lines[i], lines[k], k == i+1 || i == 0 && k == len(list)-1)
+			if !ok {
+				continue
+			}
 			a, b := stretch(list[i]), stretch(list[k])
-			if !ok || told[[2]string{a, b}] {
+			if told[[2]string{a, b}] {
 				continue
 			}
 			told[[2]string{a, b}] = true
@@ -236,9 +243,9 @@ func (o *Outline) movers(list ...Segment) []string {
 	return out
 }
 
-// meet is where two curves cross; neighbours share an end, which does not count.
-func meet(s, t Segment, neighbours bool) (Point, bool) {
-	a, b := dots([]Segment{s}, steps), dots([]Segment{t}, steps)
+// meet is where two curves, laid out in points, cross; neighbours share an end,
+// which does not count.
+func meet(s, t Segment, a, b line, neighbours bool) (Point, bool) {
 	if !boxesMeet(a, b) {
 		return Point{}, false
 	}

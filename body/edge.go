@@ -207,7 +207,8 @@ func dots(list []Segment, n int) line {
 	if len(list) == 0 {
 		return nil
 	}
-	out := line{list[0].A}
+	out := make(line, 1, 1+n*len(list))
+	out[0] = list[0].A
 	for _, s := range list {
 		for i := 1; i <= n; i++ {
 			out = append(out, s.At(float64(i)/float64(n)))

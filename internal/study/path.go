@@ -65,6 +65,7 @@ func (v *view) path() {
 	p.Known = true
 	v.order(float64(bottom)/1000, float64(top)/1000)
 	p.Road = v.waysRead()
+	p.Steps = make([]Step, 0, max(0, top-bottom+1))
 	for n := top; n >= bottom; n-- {
 		p.Steps = append(p.Steps, v.step(w.path.Pose(float64(n)/1000)))
 	}

@@ -20,7 +20,7 @@ type view struct {
 	problems []job.Problem
 	tools    map[string]job.Instrument
 	list     []job.Field               // every place of the record
-	fields   map[string]job.Field      // the same by path
+	fields   map[string]int            // where in list a path is
 	parsed   map[string]quantity.Value // what was read from it
 	bad      map[string]bool           // places whose text cannot be used
 	air      [2]*air                   // springs, once they are made
@@ -41,9 +41,9 @@ func newView(rec *job.Job, shop *catalog.Shop) *view {
 	v := &view{rec: rec, shop: shop, out: &Result{}, tools: map[string]job.Instrument{}, bad: map[string]bool{}, asked: map[string]bool{}, parsed: map[string]quantity.Value{}}
 	list := rec.Fields()
 	v.list = list
-	v.fields = make(map[string]job.Field, len(list))
-	for _, f := range list {
-		v.fields[f.Path] = f
+	v.fields = make(map[string]int, len(list))
+	for i, f := range list {
+		v.fields[f.Path] = i
 	}
 	for _, t := range rec.Instruments {
 		v.tools[t.ID] = t
@@ -62,8 +62,11 @@ func newView(rec *job.Job, shop *catalog.Shop) *view {
 // place finds a place of the record; one in an item that is not there yet has
 // no field.
 func (v *view) place(path string) (job.Field, bool) {
-	f, ok := v.fields[path]
-	return f, ok
+	i, ok := v.fields[path]
+	if !ok {
+		return job.Field{}, false
+	}
+	return v.list[i], true
 }
 
 // value is the quantity at a place, read once.
