@@ -34,6 +34,7 @@ type heightPart struct {
 	TouchHref string      // where touch points are typed
 	Says      string      // the doubt of the readings, in words
 	Gap       string      // why there is no rule
+	long      bool        // the wheelbase is known
 }
 
 // presetLink is one of the joined buttons.
@@ -119,6 +120,7 @@ func heightOf(r *http.Request, o *opened) *heightPart {
 		h.Gap = "The height rule waits for the heights at ROAD and the wheelbase."
 		return h
 	}
+	h.long = o.Res.Heights.Wheelbase.Known()
 	h.Min, h.Max = below(path.Steps[0]), below(path.Steps[len(path.Steps)-1])
 	if n, err := strconv.ParseFloat(strings.ReplaceAll(strings.TrimSpace(r.FormValue("below")), "−", "-"), 64); err == nil {
 		h.Now = min(max(int(math.Round(n)), h.Min), h.Max)
@@ -266,7 +268,7 @@ func (h *heightPart) rows(s study.Step) {
 	}
 	one("Sill above the floor", "sill", s.Sill)
 	one("Lowest hard part above the floor", "low", s.Lowest)
-	one("Nose up from ROAD", "pitch", pitchOf(s))
+	one("Nose up from ROAD", "pitch", h.pitchOf(s))
 	one("Dipped beam", "aim", s.Aim)
 	two("Spring height", "spring", s.Spring)
 	two("Pressure", "press", s.Pressure)
@@ -275,7 +277,10 @@ func (h *heightPart) rows(s study.Step) {
 }
 
 // pitchOf is how far the nose stands up against ROAD.
-func pitchOf(s study.Step) finding.Number {
+func (h *heightPart) pitchOf(s study.Step) finding.Number {
+	if !h.long {
+		return finding.Number{}
+	}
 	return finding.Of(quantity.KindAngle, "°", s.NoseUp, 0)
 }
 
@@ -331,7 +336,7 @@ func (h *heightPart) table(p study.Path) {
 	t.Unit = p.Steps[0].Sill.Unit.String()
 	add("sill", func(s study.Step) finding.Number { return s.Sill })
 	add("low", func(s study.Step) finding.Number { return s.Lowest })
-	add("pitch", pitchOf)
+	add("pitch", h.pitchOf)
 	add("aim", func(s study.Step) finding.Number { return s.Aim })
 	for i := range 2 {
 		add("spring"+itoa(i), func(s study.Step) finding.Number { return s.Spring[i] })
