@@ -8,6 +8,7 @@ import (
 	"strings"
 	"time"
 
+	"jounce/body"
 	"jounce/internal/draw"
 	"jounce/internal/figure"
 	"jounce/internal/finding"
@@ -45,6 +46,8 @@ type boardRow struct {
 	Summary
 	Car       draw.Scene
 	CarWords  string
+	shape     figure.CarShape
+	words     string // what the drawing shows, for those who cannot see it
 	Stands    string
 	Place     string
 	Stage     page.Stage
@@ -101,9 +104,13 @@ func (s *server) board(r *http.Request, p *jobsPage, counts job.Counts, now time
 	}
 	p.Open = counts.ByState[stateOpen]
 	var total finding.Tally
+	rows := make([]boardRow, len(l.Rows))
+	for i, row := range l.Rows {
+		rows[i] = s.boardRow(row, now)
+	}
+	drawCars(rows, draw.PX(236))
 	by := map[string][]boardRow{}
-	for _, row := range l.Rows {
-		b := s.boardRow(row, now, draw.PX(236))
+	for _, b := range rows {
 		for i, n := range b.Tally {
 			total[i] += n
 		}
@@ -138,8 +145,9 @@ func (s *server) list(r *http.Request, p *jobsPage, counts job.Counts, now time.
 		return err
 	}
 	for _, row := range l.Rows {
-		p.Rows = append(p.Rows, s.boardRow(row, now, draw.PX(112)))
+		p.Rows = append(p.Rows, s.boardRow(row, now))
 	}
+	drawCars(p.Rows, draw.PX(112))
 	p.Found = counts.Found
 	to := func(state, after string) string {
 		v := url.Values{"all": {"1"}}
@@ -172,8 +180,8 @@ func (s *server) list(r *http.Request, p *jobsPage, counts job.Counts, now time.
 	return nil
 }
 
-// boardRow makes a row of the board or the list.
-func (s *server) boardRow(row job.Row, now time.Time, width float64) boardRow {
+// boardRow makes a row of the board or the list; drawCars draws its car.
+func (s *server) boardRow(row job.Row, now time.Time) boardRow {
 	b := boardRow{ID: row.Job, Name: row.Name, Href: "/jobs/" + row.Job, State: row.State}
 	if err := json.Unmarshal(row.Summary, &b.Summary); err != nil && len(row.Summary) > 0 {
 		s.Logger.Warn("summary", "job", row.Job, "error", err)
@@ -198,12 +206,24 @@ func (s *server) boardRow(row job.Row, now time.Time, width float64) boardRow {
 			words = append(words, w)
 		}
 	}
-	b.Car = figure.SmallCar(figure.CarShape{Form: b.Form, Wheelbase: b.Shape.Wheelbase, Front: b.Shape.Front, Rear: b.Shape.Rear,
-		Roof: b.Shape.Roof, Sill: b.Shape.Sill, Tyre: b.Shape.Tyre, Seen: seen, Stands: b.Stands == "on stands"}, width, draw.Tablet())
-	b.Car.Title = strings.Join(words, ", ")
+	b.shape = figure.CarShape{Body: body.New(b.Shape.measures(b.Form)), Seen: seen, Stands: b.Stands == "on stands"}
+	b.words = strings.Join(words, ", ")
 	b.Stage = page.StageOf(b.Summary.Stage)
 	b.Due, b.Left, b.Late = promised(row.Due, now)
 	return b
+}
+
+// drawCars draws the cars of some rows at one scale.
+func drawCars(rows []boardRow, width float64) {
+	shapes := make([]figure.CarShape, len(rows))
+	for i := range rows {
+		shapes[i] = rows[i].shape
+	}
+	floor := figure.SmallFloor(shapes)
+	for i := range rows {
+		rows[i].Car = figure.SmallCar(shapes[i], floor, width, draw.Tablet())
+		rows[i].Car.Title = rows[i].words
+	}
 }
 
 // promised says when, how long it is till then, and whether that is past.
