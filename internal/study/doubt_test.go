@@ -1,6 +1,7 @@
 package study
 
 import (
+	"fmt"
 	"io/fs"
 	"math"
 	"testing"
@@ -11,37 +12,51 @@ import (
 	"jounce/num/doubt"
 )
 
-// TestAgreesMonteCarlo draws every calculation of every example at random and
+// TestAgreesMonteCarlo draws every calculation of every example and of the
+// variants at random and
 // holds the spread against the ± that the page shows. 4,000 draws know a 95 %
 // half-width to about 3 %; a bend of the calculation within the doubt may add a
 // little: 8 % and a hair are allowed.
 func TestAgreesMonteCarlo(t *testing.T) {
 	names, _ := fs.Glob(examples.Files, "*.json")
-	seen := 0
-	for _, name := range names {
+	seen, known := 0, map[string]bool{}
+	for n := range len(names) + len(variants) {
+		name, changes := "0412-quill-saloon.json", []string(nil)
+		if n < len(names) {
+			name = names[n]
+		} else {
+			changes = variants[n-len(names)]
+		}
 		data, _ := examples.Files.ReadFile(name)
 		rec, err := job.Decode(data)
 		if err != nil {
 			t.Fatal(err)
 		}
+		for i := 0; i < len(changes); i += 2 {
+			if err := rec.Set(changes[i], changes[i+1], false); err != nil {
+				t.Fatal(err)
+			}
+		}
 		v := newView(rec, catalog.NewShop("Thornhythe Coachworks"))
 		v.watch = func(f doubt.Func, in []doubt.Input, r doubt.Result) {
-			if r.Half == 0 {
+			key := fmt.Sprint(in, r.Value)
+			if r.Half == 0 || known[key] {
 				return
 			}
+			known[key] = true
 			s, err := doubt.MonteCarlo(f, in, 4000, uint64(1+seen))
 			if err != nil {
-				t.Errorf("%s, calculation %d: %v", name, seen, err)
+				t.Errorf("%s %v, calculation %d: %v", name, changes, seen, err)
 				return
 			}
 			seen++
 			if math.Abs(s.Half-r.Half) > 0.08*r.Half {
-				t.Errorf("%s, calculation %d of %d inputs: linear ± %g, drawn ± %g", name, seen, len(in), r.Half, s.Half)
+				t.Errorf("%s %v, calculation %d of %d inputs: linear ± %g, drawn ± %g", name, changes, seen, len(in), r.Half, s.Half)
 			}
 		}
 		v.run()
 	}
-	if seen < 30 {
+	if seen < 200 {
 		t.Errorf("only %d calculations were seen", seen)
 	}
 }

@@ -200,9 +200,9 @@ func (v *view) roomAfter(t touchPoint, where string, travel finding.Number, how 
 		if err != nil {
 			return nil
 		}
-		line := finding.Line{Symbols: "c = c_{0} − r t", Numbers: fmt.Sprintf("%s − %s × %s", t.room.Number, plainNumber(t.ratio.Number), travel), Result: n.String()}
+		line := finding.Line{Symbols: "c = c_{0} − r t", Numbers: fmt.Sprintf("%s − %s × %s", t.room.Number, plainNumber(t.ratio.Number), bracketed(travel)), Result: n.String()}
 		if t.Contact.Moves == stance.WithBody {
-			line = finding.Line{Symbols: "c = c_{0} − t", Numbers: fmt.Sprintf("%s − %s", t.room.Number, travel), Result: n.String()}
+			line = finding.Line{Symbols: "c = c_{0} − t", Numbers: fmt.Sprintf("%s − %s", t.room.Number, bracketed(travel)), Result: n.String()}
 		}
 		w.lead(line)
 		return w

@@ -73,7 +73,7 @@ func (v *view) sillHow(p int) *trail {
 		in, sum, says := v.changes(p)
 		rule := "0"
 		if len(in) > 0 {
-			rule = "(" + strings.TrimPrefix(says[0], " + ") + says[1] + ") ÷ 2"
+			rule = "(" + first(says[0]) + says[1] + ") ÷ 2"
 		}
 		v.how.sill[p] = v.stands(p, v.read("survey.sill", "", tape).called("z_{s}", "sill over the floor as read, mid-door"), n, in, rule, func(x []float64) float64 {
 			front, rear := sum(x)
@@ -103,7 +103,15 @@ func lowerOf(in []given, says [2]string) string {
 	if len(in) == 0 {
 		return "0"
 	}
-	return "the lower of " + strings.TrimPrefix(says[0], " + ") + " and " + strings.TrimPrefix(says[1], " + ")
+	return "the lower of " + first(says[0]) + " and " + first(says[1])
+}
+
+// first is a sum of signed parts as it stands at the beginning of a formula.
+func first(sum string) string {
+	if rest, minus := strings.CutPrefix(sum, " − "); minus {
+		return "−" + rest
+	}
+	return strings.TrimPrefix(sum, " + ")
 }
 
 // stands is a height as read, changed to a preset.
@@ -123,6 +131,14 @@ func signedMM(m float64) string {
 	return "+ " + mm(m, 0).String()
 }
 
+// bracketed is a number behind a sign.
+func bracketed(n finding.Number) string {
+	if n.Value < 0 {
+		return "(" + n.String() + ")"
+	}
+	return n.String()
+}
+
 // lowestAt is the lowest part at a preset with its trail.
 func (v *view) lowestAt(p int) given {
 	return v.worked("z_{"+PresetNames[p]+"}", v.lowestName()+" over the floor at "+PresetNames[p], v.out.Heights.LowestAt[p], v.lowestHow(p))
@@ -136,11 +152,11 @@ func (v *view) ladenAt(n finding.Number) given {
 		return v.worked("z_{ROAD}", name, n, v.lowestHow(1))
 	}
 	in, sum, says := v.changes(1)
-	t := v.stands(1, g.called("z", v.lowestName()+" over the floor as read, laden"), n, in, lowerOf(in, says), func(x []float64) float64 {
+	t := v.stands(1, g.called("z′", v.lowestName()+" over the floor as read, laden"), n, in, lowerOf(in, says), func(x []float64) float64 {
 		front, rear := sum(x)
 		return math.Min(front, rear)
 	})
-	return v.worked("z_{ROAD}", name, n, t)
+	return v.worked("z′_{ROAD}", name, n, t)
 }
 
 // scrubTrail is the working of an axle's rim-to-rim line, by the tyre's own
@@ -201,6 +217,10 @@ func (v *view) travelled(t touchPoint, p int, n finding.Number) *trail {
 	}, in...)
 	if err != nil {
 		return nil
+	}
+	if p == 1 {
+		w.lead(finding.Line{Symbols: "t = 0 at ROAD itself", Result: n.String()})
+		return w
 	}
 	f, r := in[0].Symbol, in[1].Symbol
 	says := map[stance.Moves]string{stance.WithWheel: "−" + f, stance.LimitsDroop: f}[t.Contact.Moves]

@@ -439,7 +439,7 @@ func (v *view) moved(t touchPoint, k int, room given, n finding.Number) *trail {
 	if err != nil {
 		return nil
 	}
-	w.lead(finding.Line{Symbols: "z = " + room.Symbol + " − t", Numbers: fmt.Sprintf("%s − %s", room.Number, fall), Result: n.String()})
+	w.lead(finding.Line{Symbols: "z = " + room.Symbol + " − t", Numbers: room.String() + " − " + bracketed(fall), Result: n.String()})
 	return w
 }
 

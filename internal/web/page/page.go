@@ -257,19 +257,36 @@ type Bar struct {
 	Text, Doubt string  // "+5.7 %", "± 4.1 %"
 }
 
-// tornado is the effects, the longest first.
+// tornado is the effects, the longest first. A result of nothing has no per
+// cent: its effects are in its own unit.
 func tornado(all []finding.Effect) []Bar {
-	size := func(e finding.Effect) float64 { return math.Max(math.Abs(e.Percent), e.Doubt) }
+	inUnit := !slices.ContainsFunc(all, func(e finding.Effect) bool { return e.Percent != 0 || e.Doubt != 0 })
+	sizes := func(e finding.Effect) (five, half float64) {
+		if inUnit {
+			return math.Abs(e.Change.Value), e.Half.Value
+		}
+		return math.Abs(e.Percent), e.Doubt
+	}
+	size := func(e finding.Effect) float64 { return max(sizes(e)) }
 	list := slices.Clone(all)
 	slices.SortStableFunc(list, func(a, b finding.Effect) int { return cmp.Compare(size(b), size(a)) })
 	out := make([]Bar, len(list))
 	for i, e := range list {
-		b := Bar{Name: e.Name, Left: e.Percent < 0, Text: strings.Replace(fmt.Sprintf("%+.1f\u00a0%%", e.Percent), "-", "−", 1)}
-		if most := size(list[0]); most > 0 {
-			b.Width, b.Half = 48*math.Abs(e.Percent)/most, 48*e.Doubt/most
-		}
+		b := Bar{Name: e.Name, Left: e.Percent < 0 || inUnit && e.Change.Value < 0, Text: strings.Replace(fmt.Sprintf("%+.1f\u00a0%%", e.Percent), "-", "−", 1)}
 		if e.Doubt >= 0.05 {
 			b.Doubt = fmt.Sprintf("±\u00a0%.1f\u00a0%%", e.Doubt)
+		}
+		if inUnit && e.Change.Known() {
+			if b.Text = e.Change.String(); e.Change.Value > 0 {
+				b.Text = "+" + b.Text
+			}
+			if e.Half.Known() && e.Half.Value > 0 {
+				b.Doubt = "±\u00a0" + e.Half.String()
+			}
+		}
+		if most := size(list[0]); most > 0 {
+			five, half := sizes(e)
+			b.Width, b.Half = 48*five/most, 48*half/most
 		}
 		out[i] = b
 	}
