@@ -131,6 +131,7 @@ func TestLimitFaults(t *testing.T) {
 			m.Stations = map[string]Spot{"scuttle": {X: Known(2.2)}, "roof-rear": {X: Known(2.0)}}
 		}, "roof-rear.x", []string{"Roof, rear edge: 2000", "expected behind"}},
 		{"crosses itself", func(m *Measures) { m.Stations = map[string]Spot{"rear-lip": {Known(3.0), Known(1.2)}} }, "rear-lip", []string{"crosses itself", "tail, lower edge", "3"}},
+		{"crosses itself along the car", func(m *Measures) { m.Stations = map[string]Spot{"tail": {X: Known(2.0)}} }, "tail.x", []string{"crosses itself", "tail, at the bumper", "rear arch"}},
 		{"short wheelbase", func(m *Measures) { m.Wheelbase = Known(0.5) }, "wheelbase", []string{"500", "588"}},
 		{"no number", func(m *Measures) { m.Bonnet = Known(math.NaN()) }, "bonnet", []string{"Bonnet"}},
 		{"under the floor", func(m *Measures) { m.Stations = map[string]Spot{"nose-lip": {Z: Known(-0.1)}} }, "nose-lip.z", []string{"nose, lower edge", "\u2212100"}},

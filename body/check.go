@@ -223,20 +223,27 @@ func stretch(s Segment) string {
 	return "the stretch from " + s.From + " to " + s.To
 }
 
-// movers are the typed control points at the ends of two stretches.
+// movers are the typed control points at the ends of two stretches; of one that
+// was typed along the car alone, that place.
 func (o *Outline) movers(list ...Segment) []string {
+	typed := func(st Station) string {
+		if at := o.Measures.Stations[st.ID]; at.X.Known && !at.Z.Known {
+			return st.ID + ".x"
+		}
+		return st.ID
+	}
 	var out []string
 	for _, s := range list {
 		for _, st := range o.Stations {
-			if st.Typed && (st.Label == s.From || st.Label == s.To) && !slices.Contains(out, st.ID) {
-				out = append(out, st.ID)
+			if name := typed(st); st.Typed && (st.Label == s.From || st.Label == s.To) && !slices.Contains(out, name) {
+				out = append(out, name)
 			}
 		}
 	}
 	if len(out) == 0 {
 		for _, st := range o.Stations {
 			if st.Typed {
-				out = append(out, st.ID)
+				out = append(out, typed(st))
 			}
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"net/http"
 	"net/url"
+	"slices"
 	"strings"
 	"time"
 
@@ -185,19 +186,30 @@ func (s *server) show(e *edit, o *opened, f *filled, rec *job.Job) {
 	res.Problems = append(res.Problems, study.Warped(o.Rec, rec, res)...)
 	e.opened = &opened{ID: o.ID, Rev: o.Rev, Rec: rec, Res: res}
 	e.View = form.NewView(rec, e.Res.Problems)
-	changed := map[string]bool{}
+	changed, moved := map[string]bool{}, false
 	for _, c := range f.changes {
 		changed[c.Path] = f.Stands[c.Path] != job.Theirs
+		moved = moved || changed[c.Path] && onOutline(c.Path)
 	}
 	for _, p := range e.Res.Problems {
 		switch {
 		case f.Open[p.Path]:
 			e.View.Open[p.Path] = true
 			e.Open = append(e.Open, p.Path)
-		case changed[p.Path]:
+		case changed[p.Path] || moved && onOutline(p.Path) && !askedBefore(o.Res.Problems, p):
 			e.Asked = append(e.Asked, asking{p.Path, p.Label})
 		}
 	}
+}
+
+// onOutline tells that a place is one of a control point of the outline. Whether
+// the outline crosses itself depends on several: what one of them brings about may
+// be asked at another.
+func onOutline(path string) bool { return strings.HasPrefix(path, "outline.stations[") }
+
+// askedBefore tells that a problem was there before.
+func askedBefore(before []job.Problem, p job.Problem) bool {
+	return slices.ContainsFunc(before, func(q job.Problem) bool { return q.Path == p.Path && q.Says == p.Says })
 }
 
 // keep saves a record as the next revision.

@@ -2,10 +2,12 @@ package web
 
 import (
 	"io"
+	"maps"
 	"net/http"
 	"net/http/cookiejar"
 	"net/http/httptest"
 	"net/url"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -60,7 +62,7 @@ func (s *shop) sign() { s.post("/name", ":signer", "T. Marrow") }
 // demo is an invented car with most of what a record can hold.
 func demo() *job.Job {
 	j := &job.Job{Schema: 1, ID: "0412", Name: "Quill saloon"}
-	for path, text := range map[string]string{
+	places := map[string]string{
 		"car.description": "compact saloon", "car.form": "saloon", "car.year": "1966", "keeper.name": "A. Quill",
 		"place.where": "in a bay", "place.bay": "2", "place.stands": "own steel springs", "place.stage": "paper", "place.promised": "2026-05-29",
 		"wishes[w1].words": "Right down on its belly when I park it at a show.", "wishes[w1].measure": "drop from ROAD", "wishes[w1].target": "80 mm",
@@ -75,8 +77,9 @@ func demo() *job.Job {
 		"springs[s1].points[p2].load": "2100 N", "springs[s1].points[p2].pressure": "3 bar", "springs[s1].points[p2].height": "150 mm",
 		"loads.seats[driver].name": "driver", "loads.seats[driver].mass": "75 kg", "leakTests[t1].title": "Leak test 1", "leakTests[t1].volume": "10 L",
 		"leakTests[t1].readings[r1].at": "2026-03-13T18:00", "leakTests[t1].readings[r1].pressure": "9.5 bar", "signatures[g1].finding": "x", "axles.rear.limiters[l1].name": "strap", "axles.rear.limiters[l1].droop": "48 mm",
-	} {
-		if err := j.Set(path, text, true); err != nil {
+	}
+	for _, path := range slices.Sorted(maps.Keys(places)) { // items of a list come in one order
+		if err := j.Set(path, places[path], true); err != nil {
 			panic(err)
 		}
 	}
