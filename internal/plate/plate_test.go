@@ -79,3 +79,35 @@ func specimen(t *testing.T, name string, s draw.Scene) {
 		}
 	}
 }
+
+// A touch point lies across the car where it was read; else at its wheel.
+func TestTouchPointsLieWhereTheyWereRead(t *testing.T) {
+	data, err := examples.Files.ReadFile("0412-quill-saloon.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	rec, err := job.Decode(data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	at := func(id string) float64 {
+		for _, x := range Plan(study.Of(rec, catalog.NewShop(examples.Shop)), false).Touches {
+			if x.ID == id {
+				return x.Y
+			}
+		}
+		t.Fatalf("no touch point %s", id)
+		return 0
+	}
+	if y := at("joint"); y != -0.18 {
+		t.Errorf("the joint was read 180 mm right of the middle and is drawn at %g m", y)
+	}
+	for id, want := range map[string][2]float64{"joint": {0, 0}, "liner": {0.3, 1}} {
+		if err := rec.Set("touch["+id+"].y", "", true); err != nil {
+			t.Fatal(err)
+		}
+		if y := at(id); y < want[0] || y > want[1] {
+			t.Errorf("%s without a reading is drawn at %g m", id, y)
+		}
+	}
+}

@@ -37,7 +37,7 @@ func touches(r *study.Result) []figure.SideTouch {
 		if t.Rank < 1 || !t.X.Known() || !t.Z.Known() {
 			continue
 		}
-		out = append(out, figure.SideTouch{No: i, ID: t.ID, Rank: t.Rank, Name: t.Name, At: down(t.At), Half: t.At.Half, X: t.X.Value, Z: t.Z.Value, Y: across(r, t.Place),
+		out = append(out, figure.SideTouch{No: i, ID: t.ID, Rank: t.Rank, Name: t.Name, At: down(t.At), Half: t.At.Half, X: t.X.Value, Z: t.Z.Value, Y: across(r, t),
 			Body: t.Moves == "with the body", Assumed: t.Assumed})
 	}
 	return out
@@ -53,13 +53,16 @@ func down(n finding.Number) string {
 	return strings.ReplaceAll(text, "\u00a0", " ")
 }
 
-// across is where a place lies across the car, left of the middle [m]; an axle and the body count as the middle.
-func across(r *study.Result, place string) float64 {
+// across is where a touch point lies across the car, left of the middle [m]: as it was read; else at its wheel, and in the
+// middle for an axle and the body.
+func across(r *study.Result, t study.Touch) float64 {
 	half := 0.42 * r.Body.Width.V
 	switch {
-	case strings.HasSuffix(place, "L"):
+	case t.Y.Known():
+		return t.Y.Value
+	case strings.HasSuffix(t.Place, "L"):
 		return half
-	case strings.HasSuffix(place, "R"):
+	case strings.HasSuffix(t.Place, "R"):
 		return -half
 	}
 	return 0

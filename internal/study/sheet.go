@@ -43,7 +43,8 @@ type Touch struct {
 	Rests   bool           // rubber that is meant to be rested on
 	Rank    int            // 1, 2, …; 0 where they never meet on the way
 	X, Z    finding.Number // where it is drawn: behind the front axle, over the floor at ROAD
-	Assumed bool           // that place is assumed
+	Y       finding.Number // left of the middle, right is minus; unknown where it is not read
+	Assumed bool           // X or Z is assumed
 	Photo   string         // id of its picture
 }
 

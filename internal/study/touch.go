@@ -106,6 +106,7 @@ func (v *view) usable(t touchPoint) bool {
 // locate says which axle moves the point, and where it is drawn.
 func (v *view) locate(t *touchPoint, at string) {
 	x, z := v.read(at+".x", "x", tape), v.read(at+".z", "z", tape)
+	t.Y = v.read(at+".y", "y", tape).Number
 	base := v.way.base
 	switch {
 	case t.Contact.Moves == stance.WithBody:

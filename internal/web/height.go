@@ -71,6 +71,7 @@ type touchRow struct {
 	Bar, Bow string // room left and its ± as shares of the longest
 	On       bool
 	Place    string
+	Picture  string // address of its picture
 }
 
 // heightRow is one quantity at the present height: front and rear, or one for
@@ -150,6 +151,9 @@ func heightOf(r *http.Request, o *opened) *heightPart {
 	}
 	h.scale()
 	h.touches(path)
+	for i := range h.Touches {
+		h.Touches[i].Picture = o.picture(h.Touches[i].Photo)
+	}
 	h.wishes(path)
 	h.rows(step)
 	h.table(path)

@@ -19,6 +19,16 @@ type opened struct {
 	Res *study.Result
 }
 
+// picture is the address of a picture of the job; "" where it has none of this id.
+func (o *opened) picture(id string) string {
+	for _, ph := range o.Rec.Photos {
+		if ph.ID == id {
+			return "/jobs/" + o.ID + "/photos/" + id
+		}
+	}
+	return ""
+}
+
 // open loads the job that the address names and studies it.
 func (s *server) open(r *http.Request) (*opened, error) {
 	id := r.PathValue("id")

@@ -460,3 +460,27 @@ func TestThePaperGetsThePictures(t *testing.T) {
 		t.Errorf("status %d, %d bytes of the picture came to the paper", a.Status, len(got))
 	}
 }
+
+// A picture that a touch point names is a link of its own beside its row, and in
+// the finding about it; one that the job does not have is none.
+func TestPictureOfATouchPoint(t *testing.T) {
+	s, _ := photoShop(t)
+	ph := s.good()
+	rec := s.record("0412")
+	for path, text := range map[string]string{"touch[liner].photo": ph.ID, "touch[liner].name": "inner liner", "touch[liner].moves": "with the wheel", "touch[liner].meets": "tyre and liner", "touch[liner].wheel": "FL", "touch[liner].room": "89 mm ± 2 mm",
+		"touch[joint].photo": "gone", "touch[joint].name": "exhaust joint", "touch[joint].moves": "with the body", "touch[joint].meets": "hard part and floor", "touch[joint].room": "104 mm ± 2 mm"} {
+		if err := rec.Set(path, text, true); err != nil {
+			t.Fatal(err)
+		}
+	}
+	s.keep(rec)
+	page := s.get("/jobs/0412")
+	list := page.Find("#order a.pic")
+	if list.Length() != 1 || list.AttrOr("href", "") != "/jobs/0412/photos/"+ph.ID || !strings.Contains(strings.ToLower(list.AttrOr("aria-label", "")), "liner") || list.ParentsFiltered("a").Length() != 0 {
+		h, _ := list.Parent().Html()
+		t.Errorf("%d pictures in the order of touching: %s", list.Length(), h)
+	}
+	if in := page.Find(`.find a[href="/jobs/0412/photos/` + ph.ID + `"]`); in.Length() != 1 {
+		t.Errorf("%d pictures in the findings", in.Length())
+	}
+}

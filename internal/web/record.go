@@ -84,6 +84,19 @@ func (p findingsPart) Line(f finding.Finding) page.Line {
 	return l
 }
 
+// Picture is the address of the picture of the touch point that a finding is about; "" where it has none.
+func (p findingsPart) Picture(f finding.Finding) string {
+	if f.Topic != "touch" {
+		return ""
+	}
+	for _, t := range p.Rec.Touch {
+		if f.ID == "touch."+t.ID {
+			return p.picture(t.Photo)
+		}
+	}
+	return ""
+}
+
 // group is what is typed together: boxes, a round of four, or a table.
 type group struct {
 	Path, Title string
