@@ -103,6 +103,9 @@ func (v *view) humpOf(h finding.Number) (obstacle, error) {
 			return o, err
 		}
 	}
+	if !o.short { // on a short one the belly needs most
+		o.gaps = v.overhangGaps()
+	}
 	o.need = func(t touchPoint) (float64, bool) {
 		if t.Contact.Somewhere || t.Contact.Back >= 0 && t.Contact.Back <= base.Value {
 			return need, true
@@ -167,7 +170,8 @@ func (v *view) ramp(r Ways) {
 	}
 	w, err := stance.Driveway(r.RampStep.Value, r.RampLength.Value, r.RampRise.Value)
 	if err != nil {
-		v.wonder("ways.rampRise", v.text("ways.rampRise"), fmt.Sprintf("A driveway %s long that rises %s: %v.", r.RampLength, r.RampRise, err))
+		v.wonder("ways.rampRise", v.text("ways.rampRise"), fmt.Sprintf("A driveway %s long that rises %s is steeper than a car climbs; no more than half of its length was expected. Were length and rise exchanged?",
+			mm(r.RampLength.Value, 0), mm(r.RampRise.Value, 0)))
 		return
 	}
 	angle := finding.Of(q.KindAngle, "°", stance.RampAngle(r.RampLength.Value, r.RampRise.Value), 0)
@@ -207,6 +211,28 @@ func (v *view) overhangGaps() []finding.Gap {
 		need = append(need, finding.Gap{Path: "touch", Label: "Touch point: rear valance, tow eye or tailpipe, with its place behind the rear axle", Why: "the tail comes down while the nose climbs"})
 	}
 	return need
+}
+
+// unread is what an obstacle waits for in a preset: a part between the axles,
+// where none is read. Nothing hangs under the lowest hard part: where that much
+// room is enough all along the car, none is asked for.
+func (v *view) unread(o obstacle, k int, limit finding.Limit) []finding.Gap {
+	for _, t := range v.floorParts() {
+		if t.Contact.Somewhere || t.Contact.Back >= 0 && t.Contact.Back <= v.way.base.Value {
+			return nil
+		}
+	}
+	anywhere := touchPoint{Contact: stance.Contact{Somewhere: true}}
+	if low := v.out.Heights.LowestAt[k]; low.Known() {
+		if need, ok := o.need(anywhere); ok && finding.Compare(mm(low.Value-v.sunk(anywhere)-need, low.Half), limit) == finding.Pass {
+			return nil
+		}
+	}
+	open := []finding.Gap{{Path: "touch", Label: "Touch point: what hangs lowest between the axles, with its place behind the front axle", Why: "the belly comes down on it"}}
+	if o.short {
+		open = append(open, v.overhangGaps()...)
+	}
+	return open
 }
 
 // part is one part over an obstacle in one pose.
@@ -266,9 +292,11 @@ func (v *view) cross(o obstacle) {
 		if !ok {
 			continue
 		}
-		one := f
-		one.Value = p.room
+		one := finding.Finding{ID: o.id, Topic: "ways", Claim: f.Claim, Value: p.room}
 		one.Judge(limit)
+		if open := v.unread(o, k, limit); one.Verdict != finding.Fail && len(open) > 0 {
+			one.Verdict, one.Needs = finding.NotKnown, open
+		}
 		if where == "" || one.Verdict != finding.Fail && f.Verdict == finding.Fail || one.Verdict == finding.Pass {
 			f, chosen, where = one, p, PresetNames[k]
 		}
@@ -290,8 +318,9 @@ func (v *view) cross(o obstacle) {
 	case f.Verdict == finding.Fail:
 		f.Claim = fmt.Sprintf("The %s meets %s at %s.", chosen.name, o.name, where)
 		f.Least = v.leastHeight(o, limit)
-	case len(need) > 0:
-		f.Verdict, f.Needs, f.Shown = finding.NotKnown, need, countWords(len(need))
+	case len(need)+len(f.Needs) > 0:
+		f.Needs = append(f.Needs, need...)
+		f.Verdict, f.Shown = finding.NotKnown, countWords(len(f.Needs))
 	case f.Verdict == finding.TooClose:
 		f.Least = v.leastHeight(o, limit)
 		f.Settle = "Read the " + chosen.name + " again with a fixed pointer, ± 1 mm."
@@ -301,14 +330,17 @@ func (v *view) cross(o obstacle) {
 
 // clears says at which presets an obstacle is cleared.
 func (v *view) clears(o obstacle, limit finding.Limit) string {
-	var yes, no, close []string
+	var yes, no, close, open []string
 	for k, name := range PresetNames {
 		if p, ok := v.over(o, k); ok {
-			switch finding.Compare(p.room, limit) {
-			case finding.Pass:
-				yes = append(yes, name)
-			case finding.Fail:
+			verdict := finding.Compare(p.room, limit)
+			switch {
+			case verdict == finding.Fail:
 				no = append(no, name)
+			case len(v.unread(o, k, limit)) > 0:
+				open = append(open, name)
+			case verdict == finding.Pass:
+				yes = append(yes, name)
 			default:
 				close = append(close, name)
 			}
@@ -318,7 +350,7 @@ func (v *view) clears(o obstacle, limit finding.Limit) string {
 	for _, s := range []struct {
 		words string
 		list  []string
-	}{{"Cleared at ", yes}, {"not cleared at ", no}, {"too close to call at ", close}} {
+	}{{"Cleared at ", yes}, {"not cleared at ", no}, {"too close to call at ", close}, {"not enough known at ", open}} {
 		if len(s.list) > 0 {
 			out = append(out, s.words+and(s.list))
 		}
@@ -354,6 +386,9 @@ func (v *view) leastHeight(o obstacle, limit finding.Limit) string {
 	}
 	sure := mm(ceilMM(n.Value+n.Half), 0)
 	says := fmt.Sprintf("It is cleared for sure %s above ROAD", sure)
+	if len(o.gaps)+len(v.unread(o, 1, limit)) > 0 {
+		says = fmt.Sprintf("That part clears it %s above ROAD, others are not read", sure)
+	}
 	if most, _ := v.mostLift(); most.Known() {
 		if most.Value-most.Half >= sure.Value-1e-9 {
 			return says + ", which the travel allows: HUMP there."

@@ -1,0 +1,57 @@
+package study_test
+
+import (
+	"strings"
+	"testing"
+
+	"jounce/internal/finding"
+	"jounce/internal/job"
+)
+
+// floorPoint is a touch point over the floor, behind the front axle.
+func floorPoint(id, name, room, x string) job.Touch {
+	return job.Touch{ID: id, Name: name, Moves: "with the body", Meets: "hard part and floor", Room: typed(room), X: typed(x)}
+}
+
+// Where the lowest part hangs under the nose nothing is known of the belly, and
+// a hump or a driveway is not passed on the nose alone.
+func TestBellyNotReadIsNoPass(t *testing.T) {
+	sump := floorPoint("sump", "sump", "105 mm ± 2 mm", "-100 mm")
+	lip, tail := floorPoint("lip", "front lip", "190 mm ± 2 mm", "-600 mm"), floorPoint("tail", "tailpipe", "230 mm ± 2 mm", "3100 mm")
+	set := []string{"survey.lowest", "105 mm", "survey.lowestName", "sump", "wishes[w2].target", "60 mm",
+		"ways.hump", "100 mm", "ways.humpLength", "900 mm", "ways.rampLength", "3 m", "ways.rampRise", "600 mm"}
+	r := touched(t, []job.Touch{sump, lip, tail}, set...)
+	for _, id := range []string{"ways.hump", "ways.ramp"} {
+		f := find(t, r, id)
+		if f.Verdict != finding.NotKnown || len(f.Needs) != 1 || !strings.Contains(f.Needs[0].Label, "between the axles") {
+			t.Errorf("%s: %v, needs %v", id, f.Verdict, f.Needs)
+		}
+		says(t, f.Why, "not enough known at ")
+	}
+	r = touched(t, []job.Touch{sump, lip, tail, floorPoint("joint", "exhaust joint", "140 mm ± 2 mm", "1300 mm")}, set...)
+	verdict(t, find(t, r, "ways.hump"), finding.Pass, finding.OwnerSigns)
+	// A hump so low that nothing can meet it, wherever it hangs, is passed.
+	r = touched(t, []job.Touch{sump}, append(set, "ways.hump", "60 mm", "wishes[w2].target", "90 mm")...)
+	verdict(t, find(t, r, "ways.hump"), finding.Pass, finding.OwnerSigns)
+}
+
+// On a hump longer than the car the nose comes down where the belly does not.
+func TestLongHumpAsksForTheOverhangs(t *testing.T) {
+	set := []string{"survey.lowest", "118 mm", "ways.hump", "100 mm", "ways.humpLength", "3.7 m"}
+	f := find(t, touched(t, nil, set...), "ways.hump")
+	if f.Verdict != finding.NotKnown || len(f.Needs) != 2 {
+		t.Errorf("%v, needs %v", f.Verdict, f.Needs)
+	}
+	lip, tail := floorPoint("lip", "front lip", "160 mm ± 2 mm", "-690 mm"), floorPoint("tail", "tailpipe", "230 mm ± 2 mm", "3400 mm")
+	f = find(t, touched(t, []job.Touch{lip, tail}, set...), "ways.hump")
+	verdict(t, f, finding.Pass, finding.OwnerSigns)
+}
+
+// A driveway steeper than a wall is asked about in plain words.
+func TestDrivewaySteeperThanAWall(t *testing.T) {
+	p := problem(t, touched(t, nil, "ways.rampLength", "3 m", "ways.rampRise", "2900 mm"), "ways.rampRise")
+	says(t, p.Says, "steeper than a car climbs", "exchanged?")
+	if strings.Contains(p.Says, "[mm]") {
+		t.Error(p.Says)
+	}
+}
