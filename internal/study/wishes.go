@@ -79,8 +79,8 @@ func (v *view) meet(f *finding.Finding, measure string, target q.Value) {
 	case "hump cleared":
 		lift, why := v.mostLift()
 		over := v.limit("way.clear.least")
-		if h.LowestAt[1].Known() && lift.Known() {
-			had = mm(h.LowestAt[1].Value+lift.Value-over.Value, hypot(h.LowestAt[1].Half, lift.Half))
+		if low, _, _ := v.laden(); low.Known() && lift.Known() {
+			had = mm(low.Value+lift.Value-over.Value, hypot(low.Half, lift.Half))
 			how = func() *trail { return v.humpTrail(lift, over, had) }
 		}
 		says = why + " " + v.humpWords(target.SI(), over)
@@ -120,17 +120,67 @@ func (v *view) meet(f *finding.Finding, measure string, target q.Value) {
 	if measure == "drop from ROAD" {
 		f.Why = strings.TrimSpace(v.dropWords(target, had, says, f.Verdict) + v.atTarget(target.SI()))
 	}
+	if open := v.wishOpen(measure); f.Verdict != finding.Fail && len(open) > 0 { // what is not read may end it sooner
+		f.Verdict, f.Needs, f.Shown = finding.NotKnown, open, countWords(len(open))
+		return
+	}
 	if f.Verdict == finding.Pass {
 		return
 	}
-	f.Least = "Agree another target with the customer, or change what ends it first."
-	if had.Kind == q.KindLength {
-		sure := floorMM(had.Value - had.Half)
-		if !below {
-			sure = ceilMM(had.Value + had.Half)
-		}
-		f.Least = fmt.Sprintf("Agree %s with the customer, which can be had, or change what ends it first.", mm(sure, 0))
+	f.Least = v.agree(measure, had, below)
+}
+
+// agree names the target that can be had for sure, where there is one.
+func (v *view) agree(measure string, had finding.Number, below bool) string {
+	if had.Kind != q.KindLength {
+		return "Agree another target with the customer, or change what ends it first."
 	}
+	sure, most := floorMM(had.Value-had.Half), math.Inf(1)
+	if !below {
+		sure = ceilMM(had.Value + had.Half)
+	}
+	if measure == "sill height at DOWN" {
+		most = v.out.Heights.SillAt[1].Value
+	}
+	if sure <= 0 || sure > most {
+		return "Nothing can be agreed for sure while what ends it stays as it is: change that, or read it again."
+	}
+	return fmt.Sprintf("Agree %s with the customer, which can be had, or change what ends it first.", mm(sure, 0))
+}
+
+// wishOpen is what is not read and may end a wish sooner than what is.
+func (v *view) wishOpen(measure string) []finding.Gap {
+	var open []finding.Gap
+	travel := func(way int) {
+		moves := v.movers()
+		for i := range v.open {
+			if moves[i] {
+				open = append(open, v.open[i][way]...)
+			}
+		}
+	}
+	switch measure {
+	case "drop from ROAD", "sill height at DOWN":
+		travel(0)
+		for k := range v.rec.Touch {
+			if rec := &v.rec.Touch[k]; rec.Moves != inDroop && rec.Meets != onRubber && (rec.Name != "" || v.text("touch["+rec.ID+"].room") != "") {
+				open = append(open, v.touchNeeds(rec, v.pointOf(rec))...)
+			}
+		}
+	case "lift from ROAD":
+		travel(1)
+	case "hump cleared":
+		_, need, _ := v.laden()
+		travel(1)
+		open = append(open, need...)
+	case "ride frequency":
+		for k, c := range v.out.Corners {
+			if v.works(k/2) && !c.Ride.Known() {
+				open = append(open, finding.Gap{Path: "axles." + AxleNames[k/2] + ".airVolume", Label: c.Name + ", ride frequency", Why: "each corner must keep to it"})
+			}
+		}
+	}
+	return open
 }
 
 // mostDrop is how far the body goes down from ROAD, all axles on air alike,
@@ -261,7 +311,8 @@ func (v *view) sillTrail(drop, had finding.Number) *trail {
 
 // humpTrail is the working of the highest hump that can be cleared.
 func (v *view) humpTrail(lift finding.Number, over finding.Limit, had finding.Number) *trail {
-	z, u := v.lowestAt(1), v.worked("u", "most that the body goes up from ROAD", lift, v.liftTrail())
+	low, _, _ := v.laden()
+	z, u := v.ladenAt(low), v.worked("u", "most that the body goes up from ROAD", lift, v.liftTrail())
 	k := v.fact("k", "room over the hump", mm(over.Value, 0), over.Source)
 	_, t, err := v.compute(had.Kind, had.Unit, func(x []float64) (float64, error) { return x[0] + x[1] - x[2], nil }, z, u, k)
 	if err != nil {
