@@ -320,17 +320,20 @@ func (v *View) of(f job.Field) Field {
 	return out
 }
 
-// choices are the values of a choice; the spring of an axle is one of the job's.
+// choices are the values of a choice; the spring of an axle and the picture of a touch point are of the job's.
 func (v *View) choices(f job.Field) []Option {
 	var out []Option
-	if strings.HasPrefix(f.Path, "axles.") && strings.HasSuffix(f.Path, ".spring") {
+	switch {
+	case strings.HasPrefix(f.Path, "axles.") && strings.HasSuffix(f.Path, ".spring"):
 		for _, s := range v.Rec.Springs {
 			out = append(out, Option{Value: s.ID, Label: orElse(s.Name, "spring "+s.ID)})
 		}
-		if len(out) == 0 && f.Content() == "" {
-			return nil
+		return offered(out, f.Content())
+	case strings.HasPrefix(f.Path, "touch[") && member(f.Path) == "photo":
+		for _, p := range v.Rec.Photos {
+			out = append(out, Option{Value: p.ID, Label: orElse(p.Name, "picture "+p.ID)})
 		}
-		return withPresent(out, f.Content())
+		return offered(out, f.Content())
 	}
 	if f.Choices == nil {
 		return nil
@@ -339,6 +342,14 @@ func (v *View) choices(f job.Field) []Option {
 		out = append(out, Option{Value: c, Label: c})
 	}
 	return withPresent(out, f.Content())
+}
+
+// offered is what the job has; nothing to choose from where it has none and nothing is typed.
+func offered(list []Option, text string) []Option {
+	if len(list) == 0 && text == "" {
+		return nil
+	}
+	return withPresent(list, text)
 }
 
 // withPresent keeps a text that is none of the choices among them.

@@ -103,3 +103,20 @@ func FuzzRead(f *testing.F) {
 		}
 	})
 }
+
+func TestPictureOfATouchPointIsOneOfTheJobs(t *testing.T) {
+	rec := &job.Job{ID: "0412", Touch: []job.Touch{{ID: "t1", Photo: "h2"}}}
+	v := NewView(rec, nil)
+	if f := v.Field("touch[t1].photo"); len(f.Options) != 1 || f.Shown() != "h2" {
+		t.Errorf("without pictures what stands there is kept: %+v", f.Options)
+	}
+	rec.Photos = []job.Photo{{ID: "h1", Name: "In the yard"}, {ID: "h2"}}
+	f := v.Field("touch[t1].photo")
+	if len(f.Options) != 2 || f.Options[0].Label != "In the yard" || f.Shown() != "picture h2" {
+		t.Errorf("the pictures to choose from: %+v", f.Options)
+	}
+	rec.Photos, rec.Touch[0].Photo = nil, ""
+	if f := v.Field("touch[t1].photo"); f.Options != nil {
+		t.Errorf("nothing to choose from, yet %+v", f.Options)
+	}
+}
