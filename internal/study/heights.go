@@ -9,6 +9,7 @@ import (
 	"jounce/internal/job"
 	q "jounce/quantity"
 	"jounce/source"
+	"jounce/stance"
 )
 
 func mm(m, half float64) finding.Number { return finding.Of(q.KindLength, "mm", m, half) }
@@ -164,15 +165,41 @@ func (v *view) ground() {
 	need := append(append(gaps("what meets the road first", low), v.roadGaps()...), ladenNeed...)
 	v.roadClearance(part, n, low, need, says)
 	v.scrubLine(part, n, need)
-	if down := h.LowestAt[0]; down.Known() {
-		f := finding.Finding{ID: "ground.down", Topic: "heights", Value: down, Working: v.lowestHow(0).finding(), Claim: "The " + part + " stays off the floor at DOWN."}
-		f.Judge(v.limits("ground.down.least", "ground.down.want")...)
-		if f.Verdict == finding.Fail {
-			f.Claim = "The " + part + " comes too near the floor at DOWN."
-		}
-		f.Least = v.least(f, "Set DOWN higher by")
-		v.add(f)
+	v.groundDown(part, n, ladenNeed, says)
+}
+
+// groundDown judges the lowest hard part at DOWN, laden.
+func (v *view) groundDown(part string, road finding.Number, need []finding.Gap, says string) {
+	down, how := v.ladenDown(), v.lowestHow(0)
+	if !down.Known() {
+		return
 	}
+	if down != v.out.Heights.LowestAt[0] {
+		how = v.moved(touchPoint{Contact: stance.Contact{Moves: stance.WithBody, Room: 1, Somewhere: true}}, 0, v.ladenAt(road), down)
+	}
+	f := finding.Finding{ID: "ground.down", Topic: "heights", Value: down, Working: how.finding(), Claim: "The " + part + " stays off the floor at DOWN."}
+	f.Judge(v.limits("ground.down.least", "ground.down.want")...)
+	f.Why = strings.TrimSpace(says)
+	switch {
+	case f.Verdict == finding.Fail:
+		f.Claim = "The " + part + " comes too near the floor at DOWN."
+	case len(need) > 0: // empty it is this high; laden it is lower
+		f.Verdict, f.Needs, f.Shown = finding.NotKnown, need, countWords(len(need))
+		f.Why = fmt.Sprintf("As read %s; laden it is lower.", down)
+		v.add(f)
+		return
+	}
+	f.Least = v.least(f, "Set DOWN higher by")
+	v.add(f)
+}
+
+// ladenDown is the lowest hard part at DOWN as far as load has sunk it.
+func (v *view) ladenDown() finding.Number {
+	down := v.out.Heights.LowestAt[0]
+	if down.Known() {
+		down.Value -= v.sunk()
+	}
+	return down
 }
 
 // laden is the lowest part at ROAD with everybody aboard: as read laden; or,

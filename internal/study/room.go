@@ -17,10 +17,12 @@ import (
 type roomAt struct {
 	where  string // "DOWN", "full bump"
 	n      finding.Number
+	travel float64 // what has used it up [m]
 	w      func() *trail
 	limits []finding.Limit
 	rise   bool          // a preset above ROAD
 	end    bool          // full bump or full droop
+	laden  bool          // with everybody aboard
 	open   []finding.Gap // parts not read that may end the travel sooner
 }
 
@@ -71,7 +73,7 @@ func (v *view) touch(rec *job.Touch) {
 		return
 	}
 	v.worst(&f, t, place, list, need)
-	if low := v.out.Heights.LowestAt[0]; f.Verdict == finding.Pass && rec.Meets == onFloor && low.Known() && f.Value.Value >= low.Value {
+	if low := v.ladenDown(); f.Verdict == finding.Pass && rec.Meets == onFloor && low.Known() && f.Value.Value >= low.Value {
 		return // what hangs lower is judged
 	}
 	v.add(f)
@@ -156,7 +158,15 @@ func (v *view) rooms(t touchPoint) (list []roomAt, need []finding.Gap) {
 		end("room.slack.least")
 	case t.meets == onFloor:
 		preset(0, "ground.down.least", "ground.down.want")
+		for n := range list {
+			list[n] = v.roomLaden(t, list[n])
+		}
+		_, more, _ := v.laden()
+		need = append(need, more...)
 	case t.meets == onLiner:
+		// Step B13 grants the 8 mm "at park only" and asks 15 mm of a tyre against
+		// anything at full bump from ROAD; a liner is no exception there, where the
+		// wheel turns and steers, so it belongs to both rows of the settled limits.
 		preset(0, "room.liner.least", "room.liner.want")
 		end("room.tyre.least")
 	case t.meets == onTyre:
@@ -174,6 +184,17 @@ func (v *view) roomIn(t touchPoint, k int, pose stance.Pose, half float64) roomA
 	}
 	n := mm(r.Travel, half)
 	return v.roomAfter(t, where, n, func() *trail { return v.travelled(t, k, n) })
+}
+
+// roomLaden is the height of a floor point at DOWN as far as load sinks the car.
+func (v *view) roomLaden(t touchPoint, r roomAt) roomAt {
+	r.laden = true
+	if s := v.sunk(); s != 0 && r.n.Known() {
+		r.n.Value -= s
+		n := r.n
+		r.w = func() *trail { return v.partHeight(part{point: t, preset: 0, height: n}) }
+	}
+	return r
 }
 
 // roomAfter is the room left after a travel that uses it up.
@@ -194,7 +215,7 @@ func (v *view) roomAfter(t touchPoint, where string, travel finding.Number, how 
 	if err != nil {
 		return roomAt{where: where}
 	}
-	return roomAt{where: where, n: n, w: func() *trail {
+	return roomAt{where: where, n: n, travel: travel.Value, w: func() *trail {
 		in[2].from = how()
 		_, w, err := v.compute(n.Kind, n.Unit, left, in...)
 		if err != nil {
@@ -255,11 +276,15 @@ func (v *view) worst(f *finding.Finding, t touchPoint, place string, list []room
 	}
 	said := make([]string, len(list))
 	for n, r := range list {
-		said[n] = fmt.Sprintf("%s at %s", r.n, r.where)
+		said[n] = fmt.Sprintf("%s at %s%s", r.n, r.where, map[bool]string{true: ", laden"}[r.laden])
 	}
 	f.Why = fmt.Sprintf("%s at ROAD as read; left %s.", t.room.Number, strings.Join(said, ", "))
 	if len(list) == 1 && list[0].where == "ROAD" {
 		f.Why = "As read at ROAD; no other preset is set."
+	}
+	if t.meets == onLiner && chosen.end && f.Verdict != finding.Pass {
+		f.Why += fmt.Sprintf(" At DOWN, where the car only stands, %s is enough; driven at ROAD a tyre keeps %s from anything, the liner too.",
+			v.limit("room.liner.want").Text(), v.limit("room.tyre.least").Text())
 	}
 	if t.rec.Lock != "" {
 		f.Why += " Steering when read: " + t.rec.Lock + "."
@@ -303,6 +328,9 @@ func (v *view) moreRoom(f finding.Finding, t touchPoint, r roomAt) string {
 		return more + " more room there."
 	case r.rise:
 		return fmt.Sprintf("%s more room there, or %s lower by %s.", more, r.where, travel)
+	}
+	if short/t.ratio.Value > r.travel { // DOWN would stand above ROAD
+		return more + " more room there."
 	}
 	return fmt.Sprintf("%s more room there, or %s higher by %s.", more, r.where, travel)
 }

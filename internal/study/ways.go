@@ -224,7 +224,7 @@ func (v *view) unread(o obstacle, k int, limit finding.Limit) []finding.Gap {
 	}
 	anywhere := touchPoint{Contact: stance.Contact{Somewhere: true}}
 	if low := v.out.Heights.LowestAt[k]; low.Known() {
-		if need, ok := o.need(anywhere); ok && finding.Compare(mm(low.Value-v.sunk(anywhere)-need, low.Half), limit) == finding.Pass {
+		if need, ok := o.need(anywhere); ok && finding.Compare(mm(low.Value-v.sunk()-need, low.Half), limit) == finding.Pass {
 			return nil
 		}
 	}
@@ -263,15 +263,15 @@ func (v *view) over(o obstacle, k int) (part, bool) {
 		if err != nil {
 			continue
 		}
-		if n := mm(r.Left-v.sunk(t)-need, r.Half); !ok || n.Value < best.room.Value {
-			best, ok = part{name: t.Name, room: n, need: need, height: mm(r.Left-v.sunk(t), r.Half), stale: staleOf(t.room), point: t, preset: k}, true
+		if n := mm(r.Left-v.sunk()-need, r.Half); !ok || n.Value < best.room.Value {
+			best, ok = part{name: t.Name, room: n, need: need, height: mm(r.Left-v.sunk(), r.Half), stale: staleOf(t.room), point: t, preset: k}, true
 		}
 	}
 	return best, ok
 }
 
 // sunk is how far load sinks the car: as the lowest part was read laden [m].
-func (v *view) sunk(t touchPoint) float64 {
+func (v *view) sunk() float64 {
 	n, _, _ := v.laden()
 	if low := v.out.Heights.LowestAt[1]; n.Known() && low.Known() {
 		return low.Value - n.Value
@@ -441,8 +441,14 @@ func (v *view) partHeight(p part) *trail {
 		}
 		return v.lowestHow(k)
 	}
+	return v.moved(t, k, v.ladenRoom(t), p.height)
+}
+
+// ladenRoom is a touch point's height over the floor at ROAD, less what load
+// sinks the car.
+func (v *view) ladenRoom(t touchPoint) given {
 	room := t.room.called("c_{0}", t.Name+", over the floor at ROAD")
-	if s := v.sunk(t); s != 0 {
+	if s := v.sunk(); s != 0 {
 		low, _, _ := v.laden()
 		a, b := v.lowestAt(1), v.ladenAt(low)
 		_, w, err := v.compute(room.Kind, room.Unit, func(x []float64) (float64, error) { return x[0] - (x[1] - x[2]), nil }, room, a.counting(0), b.counting(0))
@@ -453,7 +459,7 @@ func (v *view) partHeight(p part) *trail {
 			room = v.worked("c", t.Name+", over the floor at ROAD, laden", n, w)
 		}
 	}
-	return v.moved(t, k, room, p.height)
+	return room
 }
 
 // moved is a height at ROAD after the body's fall to a preset.
@@ -522,7 +528,7 @@ func (v *view) kerb(r Ways) {
 
 // nose judges the angle under the nose at ROAD (handbook calculation 15).
 func (v *view) nose() {
-	f := finding.Finding{ID: "ways.nose", Topic: "ways", Place: "front", Claim: "The nose meets no slope up to the angle that is wanted, at ROAD."}
+	f := finding.Finding{ID: "ways.nose", Topic: "ways", Place: "front", Claim: "The nose meets no slope up to the angle that is wanted, at ROAD, laden."}
 	degrees, _ := q.UnitOf(q.KindAngle, "°")
 	found := false
 	for _, t := range v.floorParts() {
@@ -531,13 +537,14 @@ func (v *view) nose() {
 		}
 		over := v.read("touch["+t.rec.ID+"].x", "a", tape)
 		over.Value, over.Label = -over.Value, t.Name+", ahead of the front axle"
-		n, w, err := v.compute(q.KindAngle, degrees, func(x []float64) (float64, error) { return stance.NoseAngle(x[0], x[1]) }, t.room.called("z", t.Name+", over the floor at ROAD"), over)
+		room := v.ladenRoom(t).called("z", t.Name+", over the floor at ROAD, laden")
+		n, w, err := v.compute(q.KindAngle, degrees, func(x []float64) (float64, error) { return stance.NoseAngle(x[0], x[1]) }, room, over)
 		if err != nil || found && n.Value >= f.Value.Value {
 			continue
 		}
-		w.lead(finding.Line{Symbols: "α = atan {z}/{a}", Numbers: fmt.Sprintf("atan (%s ÷ %s)", t.room.Number, over.Number), Result: n.String()})
+		w.lead(finding.Line{Symbols: "α = atan {z}/{a}", Numbers: fmt.Sprintf("atan (%s ÷ %s)", room.Number, over.Number), Result: n.String()})
 		found, f.Value, f.Working, f.NotEvidence = true, n, w.finding(), staleOf(t.room)
-		f.Why = fmt.Sprintf("The %s, %s over the floor.", t.Name, t.room.Number)
+		f.Why = fmt.Sprintf("The %s, %s over the floor, laden.", t.Name, room.Number)
 	}
 	if !found {
 		v.unknown(f.ID, f.Topic, f.Claim, finding.OwnerSigns, "front", []finding.Gap{{Path: "touch", Label: "Touch point: front valance or lip, with its place ahead of the front axle", Why: "the nose meets a slope first"}})
@@ -551,8 +558,12 @@ func (v *view) nose() {
 		up := mm(ceilMM(over*(math.Tan(limit.Value)-math.Tan(f.Value.Worst(limit)))), 0)
 		f.Least = fmt.Sprintf("The nose higher by %s before a slope.", up)
 	}
-	if f.Verdict == finding.Fail {
-		f.Claim = "The nose meets slopes of less than the angle that is wanted, at ROAD."
+	_, need, _ := v.laden()
+	switch {
+	case f.Verdict == finding.Fail:
+		f.Claim = "The nose meets slopes of less than the angle that is wanted, at ROAD, laden."
+	case len(need) > 0:
+		f.Verdict, f.Needs, f.Shown, f.Least = finding.NotKnown, need, countWords(len(need)), ""
 	}
 	if f.Verdict == finding.TooClose {
 		f.Settle = "Read the lip again with a fixed pointer, ± 1 mm."

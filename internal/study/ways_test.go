@@ -55,3 +55,37 @@ func TestDrivewaySteeperThanAWall(t *testing.T) {
 		t.Error(p.Says)
 	}
 }
+
+// Floor points and the nose are held against the floor with everybody aboard.
+func TestFloorPointsLaden(t *testing.T) {
+	lip := floorPoint("lip", "front lip", "150 mm ± 1 mm", "-690 mm")
+	sunk := []string{"survey.lowest", "104 mm", "survey.lowestLaden", "94 mm", "ways.hump", "60 mm"}
+	r := touched(t, []job.Touch{lip, floorPoint("tow", "tow eye", "105 mm ± 1 mm", "3200 mm")}, sunk...)
+	f := find(t, r, "ground.down")
+	near(t, "lowest at DOWN, mm", f.Value.Value*1000, 104-60-10, 0.1)
+	says(t, f.Why, "Read laden")
+	if f.Working == nil || len(f.Working.Lines) < 2 {
+		t.Errorf("working %+v", f.Working)
+	}
+	near(t, "nose, degrees", find(t, r, "ways.nose").Value.Value*180/3.141592653589793, 11.47, 0.01) // atan(140/690)
+	r = touched(t, []job.Touch{lip, floorPoint("tow", "tow eye", "75 mm ± 1 mm", "3200 mm")}, sunk...)
+	f = find(t, r, "touch.tow")
+	near(t, "tow eye at DOWN, mm", f.Value.Value*1000, 75-60-10, 0.1)
+	says(t, f.Why, "5 ± 1 mm at DOWN, laden")
+	// Where it is not said whether load makes it sink, nothing is passed.
+	r = touched(t, []job.Touch{lip, floorPoint("tow", "tow eye", "102 mm ± 1 mm", "3200 mm")}, "axles.rear.control", "", "ways.hump", "60 mm")
+	for _, id := range []string{"ground.down", "touch.tow", "ways.nose"} {
+		if f := find(t, r, id); f.Verdict != finding.NotKnown || len(f.Needs) != 1 || f.Needs[0].Path != "axles.rear.control" {
+			t.Errorf("%s: %v, needs %v", id, f.Verdict, f.Needs)
+		}
+	}
+}
+
+// Nobody is told to set DOWN above ROAD.
+func TestDownIsNotRaisedAboveRoad(t *testing.T) {
+	bag := job.Touch{ID: "bag", Name: "bag to tyre", Moves: "with the wheel", Meets: "bag and anything", Wheel: "RL", Room: typed("14 mm ± 3 mm"), Ratio: typed("0.1")}
+	f := find(t, touched(t, []job.Touch{bag}), "touch.bag")
+	if strings.Contains(f.Least, "higher") || !strings.Contains(f.Least, "more room there") {
+		t.Error(f.Least)
+	}
+}
