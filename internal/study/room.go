@@ -363,6 +363,7 @@ func (v *view) floorReadings() {
 	if !low.Known() {
 		return
 	}
+	v.sillReadings()
 	for _, t := range v.way.points {
 		if t.rec == nil || t.meets != onFloor || t.Contact.Moves != stance.WithBody {
 			continue
@@ -377,6 +378,19 @@ func (v *view) floorReadings() {
 			v.wonder(t.Path, t.room.Number.String(), fmt.Sprintf("The %s stands %s over the floor here; in the survey, brought to ROAD, it is %s. Which is right?", t.Name, t.room.Number, low))
 		} else if !same && d < -half {
 			v.wonder(t.Path, t.room.Number.String(), fmt.Sprintf("The %s stands %s over the floor at ROAD, under the lowest hard part, the %s at %s. Which hangs lowest?", t.Name, t.room.Number, v.lowestName(), low))
+		}
+	}
+}
+
+// sillReadings holds the sill against the lowest hard part, both as read.
+func (v *view) sillReadings() {
+	low := v.read("survey.lowest", "", tape)
+	if strings.Contains(strings.ToLower(v.lowestName()), "sill") {
+		return
+	}
+	for _, path := range []string{"survey.sill", "outline.sillFront", "outline.sillRear"} {
+		if s := v.read(path, "", tape); s.OK && s.Value-low.Value < -hypot(s.Half, low.Half) {
+			v.wonder(path, v.text(path), fmt.Sprintf("The sill stands %s over the floor, under the lowest hard part, the %s at %s. Which hangs lowest?", s.Number, v.lowestName(), low.Number))
 		}
 	}
 }

@@ -92,9 +92,25 @@ func (v *view) touchRead(rec *job.Touch) (touchPoint, bool) {
 		}
 		t.ratio = given{Number: one, Symbol: "r", Label: label, Path: at + ".ratio", Mark: source.Typed, OK: true}
 	}
+	v.kindsAgree(rec, at)
 	t.Contact = stance.Contact{Name: t.Name, Moves: moves, Room: t.room.Value, Half: t.room.Half, Ratio: t.ratio.Value, RatioHalf: t.ratio.Half}
 	v.locate(&t, at)
 	return t, v.usable(t)
+}
+
+// kindsAgree asks about a point whose kind of travel does not go with what meets
+// what: a tyre moves with the wheel, the floor is met by the body.
+func (v *view) kindsAgree(rec *job.Touch, at string) {
+	says := ""
+	switch {
+	case (rec.Meets == onTyre || rec.Meets == onLiner) && rec.Moves == withBody:
+		says = "The tyre moves with the wheel; this point was typed as moving with the body, which is for what meets the floor. Which is right?"
+	case rec.Meets == onFloor && rec.Moves != withBody:
+		says = "What meets the floor moves with the body; this point was typed as “" + rec.Moves + "”. Which is right?"
+	default:
+		return
+	}
+	v.wonder(at+".moves", rec.Moves, says)
 }
 
 // usable tells that the engine can work with the point.

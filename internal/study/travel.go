@@ -3,6 +3,7 @@ package study
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"jounce/internal/finding"
 	q "jounce/quantity"
@@ -228,10 +229,27 @@ func (v *view) presetRoom(i int, t *Travel, up, down []finding.Gap) {
 	if t.Down.Known() && t.StopMeets.Known() {
 		f := left("down", "DOWN stays clear of the "+name+" stop.", mm(t.StopMeets.Value+t.Down.Value, t.StopMeets.Half), up, none, fmt.Sprintf("The stop meets at %s; DOWN is %s.", t.StopMeets, t.Down))
 		if f.Verdict == finding.Fail {
-			f.Claim, f.Least = "At DOWN the "+name+" sits on its stop.", fmt.Sprintf("DOWN no lower than %s.", mm(-floorMM(t.StopMeets.Value-t.StopMeets.Half), 0))
+			f.Claim = "At DOWN the " + name + " sits on its stop."
+			if v.pastSolid(name, t) {
+				f.Claim = "DOWN is lower than the " + name + " can go."
+			}
+			f.Least = fmt.Sprintf("DOWN no lower than %s.", mm(-floorMM(t.StopMeets.Value-t.StopMeets.Half), 0))
 		}
 		v.add(f)
 	}
+}
+
+// pastSolid asks about a DOWN that lies below where the travel ends solid: what
+// is said of it would be of a height that the car never has.
+func (v *view) pastSolid(name string, t *Travel) bool {
+	past := -t.Down.Value - t.Bump.Value - t.Bump.Half
+	if !(past > 0) {
+		return false
+	}
+	path := "presets.down." + name
+	v.wonder(path, v.text(path), fmt.Sprintf("DOWN, %s at the %s, lies under the end of the travel: it is solid %s below ROAD. The car cannot go there.", t.Down, name, t.Bump),
+		strings.ReplaceAll(mm(-floorMM(t.StopMeets.Value-t.StopMeets.Half), 0).String(), "\u00a0", " "))
+	return true
 }
 
 // floorMM and ceilMM round to whole millimetres on the side that keeps the

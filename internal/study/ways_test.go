@@ -89,3 +89,35 @@ func TestDownIsNotRaisedAboveRoad(t *testing.T) {
 		t.Error(f.Least)
 	}
 }
+
+// A sill under the lowest hard part is asked about, wherever it was read.
+func TestSillUnderTheLowest(t *testing.T) {
+	for path, text := range map[string]string{"survey.sill": "90 mm", "outline.sillFront": "80 mm"} {
+		_, r := worked(t, path, text)
+		says(t, problem(t, r, path).Says, "under the lowest hard part", "exhaust joint")
+	}
+	_, r := worked(t)
+	for _, p := range r.Problems {
+		if strings.Contains(p.Says, "The sill stands") {
+			t.Error(p.Says)
+		}
+	}
+}
+
+// A DOWN under the end of the travel is a height that the car never has.
+func TestDownUnderTheEndOfTheTravel(t *testing.T) {
+	_, r := worked(t, "presets.down.rear", "-200 mm")
+	says(t, problem(t, r, "presets.down.rear").Says, "−200 mm at the rear", "solid 86.3 ± 2.6 mm below ROAD", "cannot go there")
+	says(t, find(t, r, "rear.down").Claim, "lower than the rear can go")
+	_, r = worked(t, "presets.down.rear", "-80 mm") // on the stop, not past it
+	says(t, find(t, r, "rear.down").Claim, "sits on its stop")
+}
+
+// A tyre that moves with the body, or a floor that the wheel meets, is asked
+// about.
+func TestTouchKindsThatDisagree(t *testing.T) {
+	for meets, moves := range map[string]string{"tyre and anything": "with the body", "tyre and liner": "with the body", "hard part and floor": "with the wheel"} {
+		r := touched(t, []job.Touch{{ID: "a", Name: "arch", Moves: moves, Meets: meets, Wheel: "FL", Room: typed("120 mm")}})
+		says(t, problem(t, r, "touch[a].moves").Says, "Which is right?")
+	}
+}
