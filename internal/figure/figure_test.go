@@ -83,9 +83,6 @@ func cuts() []cut {
 	all("ends-unread", 200, func(w float64, st draw.Style) draw.Scene { return EndViews(End{}, w, paper(st)) })
 	all("ghost", 240, func(w float64, st draw.Style) draw.Scene { return SideView(sampleGhost(), w, paper(st)) })
 	all("growing", 240, func(w float64, st draw.Style) draw.Scene { return SideView(sampleGrowing(), w, st) })
-	all("effects", 80, func(w float64, st draw.Style) draw.Scene {
-		return EffectBars(Effects{"If one input were 5 % more, the frequency would be", []Effect{{"volume", -0.024, "− 2.4 %"}, {"area", 0.03, "+ 3.0 %"}, {"sprung mass", -0.005, "− 0.5 %"}}}, w, st)
-	})
 	return out
 }
 
@@ -130,7 +127,7 @@ func TestLimitNothingKnown(t *testing.T) {
 			"decay": DecayChart(Decay{}, w, st), "load": LoadChart(LoadHeight{}, w, st), "travel": TravelBars(nil, w, st),
 			"travel of unknowns": TravelBars([]Travel{{Name: "front", Gap: "No bump stop is read at the front."}}, w, st),
 			"ride":               RideLine(Ride{}, w, st), "plan": PlanView(Plan{}, w, w, st), "side": SideView(Side{}, w, st),
-			"growing": SideView(Side{Growing: true}, w, st), "effects": EffectBars(Effects{}, w, st),
+			"growing": SideView(Side{Growing: true}, w, st),
 		}
 		for name, s := range scenes {
 			for _, f := range s.Faults() {

@@ -140,9 +140,6 @@ type Axles struct {
 	Rear  Axle `json:"rear,omitzero" label:"Rear"`
 }
 
-// Layouts are the kinds of suspension that an axle may have.
-const Layouts = "strut|double wishbone|semi-trailing arm|trailing arm|five-link|live axle on links|leaf springs|swing axle|torsion bar|rubber cone|fluid|transverse leaf"
-
 // Axle is one end of the car: how its wheels are led and what carries it.
 type Axle struct {
 	Layout        string    `json:"layout,omitempty" label:"Layout" of:"strut|double wishbone|semi-trailing arm|trailing arm|five-link|live axle on links|leaf springs|swing axle|torsion bar|rubber cone|fluid|transverse leaf"`

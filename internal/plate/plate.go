@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"jounce/internal/catalog"
-	"jounce/internal/draw"
 	"jounce/internal/figure"
 	"jounce/internal/finding"
 	"jounce/internal/study"
@@ -141,11 +140,6 @@ func Plan(r *study.Result, lettered bool) figure.Plan {
 		out.Corners = append(out.Corners, p)
 	}
 	return out
-}
-
-// Mark is the verdict's picture.
-func Mark(v finding.Verdict) draw.Mark {
-	return map[finding.Verdict]draw.Mark{finding.Fail: draw.MarkFail, finding.TooClose: draw.MarkClose, finding.NotKnown: draw.MarkUnknown, finding.Pass: draw.MarkPass}[v]
 }
 
 func title(s string) string {

@@ -443,13 +443,6 @@ func (t *test) doubtOf(half float64) string {
 	return "± " + finding.Exact(q.KindPressure, half, t.view.shop.Unit(q.KindPressure))
 }
 
-func percent(d, of float64) float64 {
-	if of == 0 {
-		return 0
-	}
-	return 100 * d / math.Abs(of)
-}
-
 // chart makes the decay chart's curves.
 func (t *test) chart(r leak.Result) {
 	c := &LeakChart{Band: r.First.Gauge.Half, Decide: t.out.Decide}

@@ -106,7 +106,6 @@ type group struct {
 	Table       *table
 	Add         string // path of the list that gets an item
 	AddLabel    string
-	Level       int
 }
 
 type table struct {
