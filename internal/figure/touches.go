@@ -275,8 +275,9 @@ func (p *placer) open(q pin, b draw.Box) bool {
 	if b.X0 < f.left || b.X1 > f.W || b.Y0 < f.top || m.Y0 < f.top || m.X0 < f.left || m.X1 > f.W || b.Y1 > f.floor || m.Y1 > f.floor {
 		return false
 	}
+	aside := draw.Box{X0: m.X0 - lettered(f.st, 11), Y0: m.Y0, X1: m.X1 + lettered(f.st, 11), Y1: m.Y1} // words stand clear of what is on either side
 	for _, o := range f.taken {
-		if o.Overlaps(m, -lettered(f.st, 3)) {
+		if o.Overlaps(m, -lettered(f.st, 3)) || q.wide > 0 && o.Overlaps(aside, -lettered(f.st, 1)) {
 			return false
 		}
 	}

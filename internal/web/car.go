@@ -155,10 +155,10 @@ func (p *carPage) plan(o *opened, href func(string) string) {
 func (s *server) around(r *http.Request, p *carPage, o *opened) {
 	side, ends := sideAt(o.Res, p.Height), plate.Ends(o.Res)
 	ends.Preset, ends.At = side.Preset, side.At
-	p.Ends = sized(func(width float64) draw.Scene { return figure.EndViews(ends, width, figure.StyleFor(width/draw.Px)) }, "ends")
+	p.Ends = wider(func(width float64, st draw.Style) draw.Scene { return figure.EndViews(ends, width, st) }, "ends")
 	if _, ok := figure.RampView(side, draw.PX(widthS), draw.Phone()); ok {
-		ramp := sized(func(width float64) draw.Scene {
-			sc, _ := figure.RampView(side, width, figure.StyleFor(width/draw.Px))
+		ramp := wider(func(width float64, st draw.Style) draw.Scene {
+			sc, _ := figure.RampView(side, width, st)
 			return sc
 		}, "ramp")
 		p.Ramp = &ramp

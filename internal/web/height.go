@@ -64,7 +64,7 @@ type ruleWish struct {
 type touchRow struct {
 	study.Touch
 	F, W     string // balloon and its ± on the rule; empty when it never meets
-	Up       bool   // its balloon stands in the upper row
+	Up, UpS  int    // row of its balloon, 0 the lowest, on a wide screen and on a phone
 	Left     int    // column of the table
 	LeftText string
 	Mark     finding.Verdict
@@ -179,13 +179,12 @@ func (h *heightPart) scale() {
 	}
 }
 
-// touches lists the parts. Balloons nearer than a balloon's width take turns in
-// two rows.
+// touches lists the parts. Balloons nearer than a balloon's width stand in rows, one
+// over the other.
 func (h *heightPart) touches(p study.Path) {
 	step := h.step(p)
 	longest := longestRoom(p)
-	last := math.Inf(-1)
-	upper := false
+	wide, phone := newRows(0.05), newRows(0.1)
 	for i, t := range p.Touches {
 		row := touchRow{Touch: t, Left: i, Place: t.Place}
 		if i < len(step.Left) && step.Left[i].Known() {
@@ -202,14 +201,42 @@ func (h *heightPart) touches(p study.Path) {
 			at := -t.At.Value * 1000
 			row.F = h.share(at)
 			row.W = strconv.FormatFloat(2*t.At.Half*1000/float64(h.Max-h.Min), 'f', 4, 64)
-			upper = at-last < 0.05*float64(h.Max-h.Min) && !upper
-			row.Up, last = upper, at
+			share := at / float64(h.Max-h.Min)
+			row.Up, row.UpS = wide.row(share), phone.row(share)
 			if t.Ends && h.Shut == "" {
 				h.Shut = row.F
 			}
 		}
 		h.Touches = append(h.Touches, row)
 	}
+}
+
+// balloonRows gives balloons, from left to right, the lowest row in which the one
+// before is far enough away.
+type balloonRows struct {
+	apart float64 // share of the rule
+	last  [3]float64
+}
+
+func newRows(apart float64) *balloonRows {
+	return &balloonRows{apart, [3]float64{math.Inf(-1), math.Inf(-1), math.Inf(-1)}}
+}
+
+// row is where the next balloon stands; where no row has room, the one whose last
+// balloon is the farthest.
+func (b *balloonRows) row(at float64) int {
+	best := 0
+	for i, last := range b.last {
+		if at-last >= b.apart {
+			best = i
+			break
+		}
+		if last < b.last[best] {
+			best = i
+		}
+	}
+	b.last[best] = at
+	return best
 }
 
 // longestRoom is the longest room at ROAD and above that a bar must show [mm].

@@ -31,6 +31,15 @@ func sized(fig func(width float64) draw.Scene, id string) sizes {
 	return z
 }
 
+// wider draws a figure also for the wide column.
+func wider(fig func(width float64, st draw.Style) draw.Scene, id string) sizes {
+	z := sized(func(width float64) draw.Scene { return fig(width, figure.StyleFor(width/draw.Px)) }, id)
+	x := fig(draw.PX(widthX), draw.Desktop())
+	x.ID = id + "-x"
+	z.X = &x
+	return z
+}
+
 // side is the heights picture at three widths. growing draws it with three pens,
 // while the car is being measured; preset is the one in force.
 func side(r *study.Result, preset int, growing bool, id string) sizes {
@@ -45,11 +54,9 @@ func side(r *study.Result, preset int, growing bool, id string) sizes {
 // sideSizes draws a heights picture at three widths; the sheet's, with its fields,
 // also for the wide column.
 func sideSizes(s figure.Side, id string) sizes {
-	z := sized(func(width float64) draw.Scene { return figure.SideView(s, width, figure.StyleFor(width/draw.Px)) }, id)
+	fig := func(width float64, st draw.Style) draw.Scene { return figure.SideView(s, width, st) }
 	if s.Zones {
-		x := figure.SideView(s, draw.PX(widthX), draw.Desktop())
-		x.ID = id + "-x"
-		z.X = &x
+		return wider(fig, id)
 	}
-	return z
+	return sized(func(width float64) draw.Scene { return fig(width, figure.StyleFor(width/draw.Px)) }, id)
 }

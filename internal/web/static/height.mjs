@@ -79,7 +79,7 @@ function still(mm, x) {
     on[li.dataset.t] = mark === "fail" || mark === "close";
     if (!all && !onScreen.has(li)) continue;
     li.classList.toggle("on", on[li.dataset.t]);
-    put(li.querySelector("b"), words(v, 0));
+    put(li.querySelector("b"), v == null ? "?" : words(v, 0));
     li.querySelector(".bar").style.setProperty("--l", Math.max(0, Math.min(1, (v || 0) / T.b.room)).toFixed(4));
     const ov = li.querySelector(".ov");
     if (ov.dataset.k !== mark) {

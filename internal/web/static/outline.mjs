@@ -21,9 +21,16 @@ function moved(e) {
   return [(e.clientX - taken.px) / k, (taken.py - e.clientY) / k];
 }
 
+// Room for a finger makes points lie over one another: the nearest is taken.
+function nearest(hit, e) {
+  const far = (g) => { const r = g.getBoundingClientRect(); return Math.hypot(r.x + r.width / 2 - e.clientX, r.y + r.height / 2 - e.clientY); };
+  return [...hit.parentNode.children].reduce((a, b) => (far(b) < far(a) ? b : a));
+}
+
 document.addEventListener("pointerdown", (e) => {
-  const grip = e.target.closest?.("[data-point][data-x]");
-  if (!grip || e.button) return;
+  const hit = e.target.closest?.("[data-point][data-x]");
+  if (!hit || e.button) return;
+  const grip = nearest(hit, e);
   e.preventDefault();
   taken = { grip, px: e.clientX, py: e.clientY };
   grip.ownerSVGElement.setPointerCapture(e.pointerId);
@@ -42,6 +49,7 @@ document.addEventListener("pointerup", (e) => {
   if (Math.abs(dx) + Math.abs(dz) < 4) { grip.removeAttribute("transform"); box(grip.dataset.point, "z").focus(); return; }
   place(grip, Math.abs(dx) < 4 ? null : x + dx, Math.abs(dz) < 4 ? null : z + dz);
 });
+document.addEventListener("click", (e) => { if (e.detail && e.target.closest?.("[data-point][data-x]")) e.preventDefault(); });
 document.addEventListener("pointercancel", () => { taken?.grip.removeAttribute("transform"); taken = null; });
 
 document.addEventListener("keydown", (e) => {
