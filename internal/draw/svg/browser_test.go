@@ -1,7 +1,6 @@
 package svg
 
 import (
-	"fmt"
 	"math"
 	"os"
 	"os/exec"
@@ -88,5 +87,5 @@ document.getElementById("out").textContent="widths:"+[...document.querySelectorA
 			t.Errorf("%s %.12q...: the browser says %v px, measured %v", x.Face, x.S, w, x.Width()/draw.Px)
 		}
 	}
-	t.Log(fmt.Sprintf("%d lines, worst %.4f px a sign at 100 px", len(texts), worst))
+	t.Logf("%d lines, worst %.4f px a sign at 100 px", len(texts), worst)
 }
