@@ -99,11 +99,27 @@ type step struct {
 
 // cautions stand where somebody reads the number, by the title of the stop.
 var cautions = map[string]string{
-	"Lowest hard part, and which": "Under a car only on stands or a locked lift; never on a jack, never on air alone. It falls without a sound.",
-	"Weights":                     "Ramps and pads chocked, handbrake off only while somebody holds the car; nobody between the car and a wall.",
-	"Spring, front":               "A spring that is still loaded is let down by its own mounting; hands stay out of the coils. Air out before a line is opened.",
-	"Spring, rear":                "A spring that is still loaded is let down by its own mounting; hands stay out of the coils. Air out before a line is opened.",
+	"Hub to arch, FL":                 handsOff,
+	"Tyre and hub to arch, RL":        handsOff,
+	"Hub to arch, RR":                 handsOff,
+	"Hub to arch, FR":                 handsOff,
+	"Sill above the floor":            armsOut,
+	"Lowest hard part, and which":     "Under a car only on stands or a locked lift; never on a jack, never on air alone. It falls without a sound.",
+	"Weights":                         "Ramps and pads chocked, handbrake off only while somebody holds the car; nobody between the car and a wall.",
+	"Spring and damper travel, front": wheelMoved,
+	"Spring and damper travel, rear":  wheelMoved,
+	"Spring, front":                   "A spring that is still loaded is let down by its own mounting; hands stay out of the coils. Air out before a line is opened.",
+	"Spring, rear":                    "A spring that is still loaded is let down by its own mounting; hands stay out of the coils. Air out before a line is opened.",
+	"Lengths, front":                  wheelMoved,
+	"Lengths, rear":                   wheelMoved,
 }
+
+// What is said in more than one place.
+const (
+	handsOff   = "The car may settle while it is read: no hand between tyre and arch, nobody in it, nothing leaning on it."
+	armsOut    = "Read from the side with a straight edge: no head and no arm under the sill. On air alone it falls without a sound."
+	wheelMoved = "Body on rated stands, the other wheels chocked, air let out and its line off. Move the wheel with a jack under the hub, never with hands near spring or arch; a coil spring stays held."
+)
 
 type keptValue struct{ Label, Text, Href string }
 
