@@ -102,6 +102,15 @@ func (s *server) takeName(w http.ResponseWriter, r *http.Request) error {
 	return nil
 }
 
+// nameFirst sends somebody without a name to the page that asks for one, and on to this page from there.
+func nameFirst(w http.ResponseWriter, r *http.Request) bool {
+	if signerOf(r) != "" {
+		return false
+	}
+	http.Redirect(w, r, "/name?next="+url.QueryEscape(r.URL.RequestURI()), http.StatusSeeOther)
+	return true
+}
+
 // signer is the name for a save. When there is none it asks for one, with all
 // that was posted, and reports false.
 func (s *server) signer(w http.ResponseWriter, r *http.Request) (string, bool, error) {

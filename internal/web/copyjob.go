@@ -3,7 +3,6 @@ package web
 import (
 	"errors"
 	"net/http"
-	"net/url"
 	"strconv"
 	"strings"
 
@@ -34,8 +33,7 @@ func (s *server) copyJob(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	if r.Method != http.MethodPost {
-		if signerOf(r) == "" {
-			http.Redirect(w, r, "/name?next="+url.QueryEscape(r.URL.RequestURI()), http.StatusSeeOther)
+		if nameFirst(w, r) {
 			return nil
 		}
 		return s.copyForm(w, r, http.StatusOK, now, form.NewView(now.Rec.Copy(), nil), "")

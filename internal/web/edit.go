@@ -3,7 +3,6 @@ package web
 import (
 	"errors"
 	"net/http"
-	"net/url"
 	"slices"
 	"strings"
 	"time"
@@ -40,8 +39,7 @@ func (s *server) edit(w http.ResponseWriter, r *http.Request, out show, next fun
 		return err
 	}
 	if r.Method != http.MethodPost {
-		if signerOf(r) == "" {
-			http.Redirect(w, r, "/name?next="+url.QueryEscape(r.URL.RequestURI()), http.StatusSeeOther)
+		if nameFirst(w, r) {
 			return nil
 		}
 		return out(http.StatusOK, &edit{opened: o, View: form.NewView(o.Rec, o.Res.Problems), Base: o.Rev.Number})

@@ -140,15 +140,8 @@ func (s *server) revisionOf(ctx context.Context, id string, number int) (past, e
 // undo saves the state before the newest revision as another revision: nothing
 // is taken away, and undoing that one does it again.
 func (s *server) undo(w http.ResponseWriter, r *http.Request) error {
-	if err := r.ParseForm(); err != nil {
-		return err
-	}
-	signer, ok, err := s.signer(w, r)
+	o, signer, ok, err := s.posted(w, r)
 	if !ok || err != nil {
-		return err
-	}
-	o, err := s.open(r)
-	if err != nil {
 		return err
 	}
 	base, err := strconv.Atoi(r.PostForm.Get(":base"))

@@ -83,15 +83,8 @@ func firstStep(l study.Leak) string {
 
 // newLeak begins a leak test.
 func (s *server) newLeak(w http.ResponseWriter, r *http.Request) error {
-	if err := r.ParseForm(); err != nil {
-		return err
-	}
-	signer, ok, err := s.signer(w, r)
+	o, signer, ok, err := s.posted(w, r)
 	if !ok || err != nil {
-		return err
-	}
-	o, err := s.open(r)
-	if err != nil {
 		return err
 	}
 	rec := o.Rec.Clone()

@@ -2,7 +2,6 @@ package web
 
 import (
 	"net/http"
-	"net/url"
 	"strings"
 
 	"jounce/internal/job"
@@ -28,8 +27,7 @@ var newPlaces = []string{"name", "car.description", "car.form", "car.year", "kee
 
 // newJob is the page on which a job begins.
 func (s *server) newJob(w http.ResponseWriter, r *http.Request) error {
-	if signerOf(r) == "" {
-		http.Redirect(w, r, "/name?next="+url.QueryEscape(r.URL.RequestURI()), http.StatusSeeOther)
+	if nameFirst(w, r) {
 		return nil
 	}
 	return s.newForm(w, r, http.StatusOK, form.NewView(&job.Job{Schema: job.Schema}, nil), "")

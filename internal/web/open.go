@@ -29,6 +29,19 @@ func (o *opened) picture(id string) string {
 	return ""
 }
 
+// posted opens the job that a form was sent about and says who signs for it; not ok where the page that asks for the name
+// is the answer.
+func (s *server) posted(w http.ResponseWriter, r *http.Request) (o *opened, signer string, ok bool, err error) {
+	if err := r.ParseForm(); err != nil {
+		return nil, "", false, err
+	}
+	if signer, ok, err = s.signer(w, r); !ok || err != nil {
+		return nil, "", false, err
+	}
+	o, err = s.open(r)
+	return o, signer, err == nil, err
+}
+
 // open loads the job that the address names and studies it.
 func (s *server) open(r *http.Request) (*opened, error) {
 	id := r.PathValue("id")

@@ -113,6 +113,14 @@ type table struct {
 	Rows  []tableRow
 }
 
+// headOf is what stands over a column of boxes.
+func headOf(f form.Field) string {
+	if f.Unit == "" {
+		return f.Label
+	}
+	return f.Label + ", " + f.Unit
+}
+
 type tableRow struct {
 	Item  string
 	Cells []form.Field
@@ -230,11 +238,7 @@ func (b *builder) cell(f job.Field, item string) {
 	cell := b.v.Field(f.Path)
 	row.Cells = append(row.Cells, cell)
 	if len(t.Rows) == 1 {
-		head := cell.Label
-		if cell.Unit != "" {
-			head += ", " + cell.Unit
-		}
-		t.Heads = append(t.Heads, head)
+		t.Heads = append(t.Heads, headOf(cell))
 	}
 }
 

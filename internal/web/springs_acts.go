@@ -56,12 +56,8 @@ func pasteTargets(p *springsPage, e *edit) []form.Option {
 // pasteTable takes a pasted table into a spring. Lines that cannot be taken are
 // shown, and the rest is taken only when asked for a second time.
 func (s *server) pasteTable(w http.ResponseWriter, r *http.Request) error {
-	signer, ok, err := s.signer(w, r)
+	o, signer, ok, err := s.posted(w, r)
 	if !ok || err != nil {
-		return err
-	}
-	o, err := s.open(r)
-	if err != nil {
 		return err
 	}
 	again := func(status int, f pasteForm) error {
@@ -234,12 +230,8 @@ func rangeOf(s *job.Spring) string {
 
 // chooseSpring puts a spring of the shelf on an axle.
 func (s *server) chooseSpring(w http.ResponseWriter, r *http.Request) error {
-	signer, ok, err := s.signer(w, r)
+	o, signer, ok, err := s.posted(w, r)
 	if !ok || err != nil {
-		return err
-	}
-	o, err := s.open(r)
-	if err != nil {
 		return err
 	}
 	_, shop, err := s.shopNow(r.Context())
@@ -270,12 +262,8 @@ func (s *server) chooseSpring(w http.ResponseWriter, r *http.Request) error {
 
 // shelveSpring keeps a spring of a job on the shop's shelf.
 func (s *server) shelveSpring(w http.ResponseWriter, r *http.Request) error {
-	signer, ok, err := s.signer(w, r)
+	o, signer, ok, err := s.posted(w, r)
 	if !ok || err != nil {
-		return err
-	}
-	o, err := s.open(r)
-	if err != nil {
 		return err
 	}
 	part := springOf(o.Rec, r.PostForm.Get(":spring"))

@@ -211,11 +211,7 @@ func restTable(v *form.View, path string, points []job.SpringPoint) *table {
 			f := v.Field(item + "." + leaf)
 			row.Cells = append(row.Cells, f)
 			if len(t.Rows) == 0 {
-				head := f.Label
-				if f.Unit != "" {
-					head += ", " + f.Unit
-				}
-				t.Heads = append(t.Heads, head)
+				t.Heads = append(t.Heads, headOf(f))
 			}
 		}
 		t.Rows = append(t.Rows, row)
