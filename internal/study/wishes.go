@@ -115,6 +115,8 @@ func (v *view) meet(f *finding.Finding, measure string, target q.Value) {
 	words := "the most that can be had is"
 	if measure == "leak in 12 h" || measure == "ride frequency" {
 		words = "it is"
+	} else if !below {
+		words = "the lowest that can be had is"
 	}
 	f.Why = strings.TrimSpace(fmt.Sprintf("Target %s; %s %s. %s", target.Echo(), words, had, says))
 	if measure == "drop from ROAD" {
@@ -374,7 +376,21 @@ func (v *view) dropWords(target q.Value, had finding.Number, says string, verdic
 			break
 		}
 	}
-	return fmt.Sprintf("Target %s; first is %s at %s. %s is not possible without changing it.", target.Echo(), first, had, target.Echo())
+	says = fmt.Sprintf("Target %s; first is %s at %s. %s is not possible without changing it.", target.Echo(), first, had, target.Echo())
+	var more []string
+	for _, a := range v.out.Axles {
+		n := a.Travel.StopMeets
+		if !n.Known() {
+			n = a.Travel.Bump
+		}
+		if n.Known() && n.Value < target.SI() && n.Value > had.Value+1e-6 {
+			more = append(more, fmt.Sprintf("the %s stop at %s", a.Name, n))
+		}
+	}
+	if len(more) > 0 {
+		says += " In the way after it: " + and(more) + "."
+	}
+	return says
 }
 
 // atTarget says what else would have too little room at a drop, or too near to

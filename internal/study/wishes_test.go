@@ -45,3 +45,11 @@ func TestWishedHumpLaden(t *testing.T) {
 	f := find(t, r, "wish.w2")
 	near(t, "hump that can be had, mm", f.Value.Value*1000, 95+20-25, 0.1)
 }
+
+// A drop says what stands in its way after what comes first; a sill is wanted
+// low.
+func TestWishSaysWhatComesAfterTheFirst(t *testing.T) {
+	r := touched(t, handbook31, "wishes[w2].measure", "sill height at DOWN", "wishes[w2].target", "60 mm")
+	says(t, find(t, r, "wish.w1").Why, "first is the front bump stop at 68.0 ± 2.2 mm", "In the way after it: the rear stop at 71.3 ± 2.6 mm")
+	says(t, find(t, r, "wish.w2").Why, "the lowest that can be had is 70 ± 3 mm")
+}
