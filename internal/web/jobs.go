@@ -8,7 +8,6 @@ import (
 	"strings"
 	"time"
 
-	"jounce/body"
 	"jounce/internal/draw"
 	"jounce/internal/figure"
 	"jounce/internal/finding"
@@ -206,7 +205,7 @@ func (s *server) boardRow(row job.Row, now time.Time) boardRow {
 			words = append(words, w)
 		}
 	}
-	b.shape = figure.CarShape{Body: body.New(b.Shape.measures(b.Form)), Seen: seen, Stands: b.Stands == "on stands"}
+	b.shape = figure.CarShape{Body: b.Shape.Outline(b.Form), Seen: seen, Stands: b.Stands == "on stands"}
 	b.words = strings.Join(words, ", ")
 	b.Stage = page.StageOf(b.Summary.Stage)
 	b.Due, b.Left, b.Late = promised(row.Due, now)
