@@ -194,12 +194,16 @@ func (o Outline) crossed() []Fault {
 	var out []Fault
 	list := o.Edge()
 	told := map[[2]string]bool{}
-	lines := make([]line, len(list))
+	lines, boxes := make([]line, len(list)), make([]box, len(list))
 	for i := range list {
 		lines[i] = dots(list[i:i+1], steps)
+		boxes[i] = boxOf(lines[i])
 	}
 	for i := range list {
 		for k := i + 1; k < len(list) && len(out) < mostCrossings; k++ {
+			if !boxes[i].meets(boxes[k]) {
+				continue
+			}
 			p, ok := meet(list[i], list[k], lines[i], lines[k], k == i+1 || i == 0 && k == len(list)-1)
 			if !ok {
 				continue
@@ -253,9 +257,6 @@ func (o *Outline) movers(list ...Segment) []string {
 // meet is where two curves, laid out in points, cross; neighbours share an end,
 // which does not count.
 func meet(s, t Segment, a, b line, neighbours bool) (Point, bool) {
-	if !boxesMeet(a, b) {
-		return Point{}, false
-	}
 	for i := 1; i < len(a); i++ {
 		for k := 1; k < len(b); k++ {
 			p, ok := cross(a[i-1], a[i], b[k-1], b[k])
@@ -273,17 +274,20 @@ func touches(p, end Point, t Segment) bool {
 	return close(p, end) && (close(end, t.A) || close(end, t.D))
 }
 
-func boxesMeet(a, b line) bool {
-	box := func(l line) (lo, hi Point) {
-		lo, hi = Point{math.Inf(1), math.Inf(1)}, Point{math.Inf(-1), math.Inf(-1)}
-		for _, p := range l {
-			lo, hi = Point{math.Min(lo.X, p.X), math.Min(lo.Z, p.Z)}, Point{math.Max(hi.X, p.X), math.Max(hi.Z, p.Z)}
-		}
-		return lo, hi
+// box is what a line lies in.
+type box struct{ lo, hi Point }
+
+func boxOf(l line) box {
+	b := box{l[0], l[0]}
+	for _, p := range l[1:] {
+		b.lo = Point{math.Min(b.lo.X, p.X), math.Min(b.lo.Z, p.Z)}
+		b.hi = Point{math.Max(b.hi.X, p.X), math.Max(b.hi.Z, p.Z)}
 	}
-	al, ah := box(a)
-	bl, bh := box(b)
-	return al.X <= bh.X && bl.X <= ah.X && al.Z <= bh.Z && bl.Z <= ah.Z
+	return b
+}
+
+func (a box) meets(b box) bool {
+	return a.lo.X <= b.hi.X && b.lo.X <= a.hi.X && a.lo.Z <= b.hi.Z && b.lo.Z <= a.hi.Z
 }
 
 // cross is where the lines ab and cd cross; parallel lines do not.

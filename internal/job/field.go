@@ -37,9 +37,12 @@ func (f Field) Content() string {
 // Quantity tells that the field holds a quantity.
 func (f Field) Quantity() bool { return f.Reading != nil }
 
+// usualFields is how many places a record of a whole car has.
+const usualFields = 800
+
 // Fields lists every place of the record in the order of the document.
 func (j *Job) Fields() []Field {
-	var out []Field
+	out := make([]Field, 0, usualFields)
 	walk(reflect.ValueOf(j).Elem(), "", "", func(f Field) { out = append(out, f) })
 	return out
 }
@@ -67,7 +70,7 @@ func (j *Job) Field(path string, make bool) (Field, error) {
 			label = joinLabel(label, itemLabel(v, id))
 		}
 		if n == len(parts)-1 {
-			if f, ok := fieldOf(v, at, path, label); ok {
+			if f, ok := fieldOf(v, &at, path, label); ok {
 				return f, nil
 			}
 			return Field{}, fmt.Errorf("%s: this is a group, not one place", path)
@@ -170,6 +173,7 @@ type place struct {
 	field   reflect.StructField
 	name    string // in JSON
 	label   string
+	mid     string // the label in the middle of a sentence
 	where   string
 	means   meaning
 	choices []string
@@ -192,7 +196,7 @@ func readPlaces(t reflect.Type) []place {
 	for i := range list {
 		f := t.Field(i)
 		p := place{field: f, label: f.Tag.Get("label"), where: f.Tag.Get("where"), reading: f.Type == readingType, text: f.Type.Kind() == reflect.String}
-		p.name = jsonName(f)
+		p.name, p.mid = jsonName(f), midSentence(p.label)
 		if p.reading {
 			p.means = parseTag(f.Tag.Get("q"))
 		}
@@ -277,8 +281,8 @@ func joinLabel(a, b string) string {
 // midSentence is words in the middle of a sentence: "Weight" becomes "weight",
 // names in capitals stay.
 func midSentence(s string) string {
-	if r := []rune(s); len(r) > 1 && r[0] >= 'A' && r[0] <= 'Z' && r[1] >= 'a' && r[1] <= 'z' {
-		return strings.ToLower(string(r[0])) + string(r[1:])
+	if len(s) > 1 && s[0] >= 'A' && s[0] <= 'Z' && s[1] >= 'a' && s[1] <= 'z' {
+		return string(s[0]+'a'-'A') + s[1:]
 	}
 	return s
 }
@@ -286,11 +290,19 @@ func midSentence(s string) string {
 var readingType = reflect.TypeFor[Reading]()
 
 func walk(v reflect.Value, path, label string, visit func(Field)) {
-	for i, at := range placesOf(v.Type()) {
+	list := placesOf(v.Type())
+	for i := range list {
+		at := &list[i]
 		if at.name == "" || at.name == "schema" || at.name == "id" && path != "" {
 			continue
 		}
-		p, l := at.name, joinLabel(label, at.label)
+		p, l := at.name, at.label
+		switch {
+		case l == "":
+			l = label
+		case label != "":
+			l = label + ", " + at.mid
+		}
 		if path != "" {
 			p = path + "." + at.name
 		}
@@ -311,7 +323,7 @@ func walk(v reflect.Value, path, label string, visit func(Field)) {
 	}
 }
 
-func fieldOf(v reflect.Value, at place, path, label string) (Field, bool) {
+func fieldOf(v reflect.Value, at *place, path, label string) (Field, bool) {
 	f := Field{Path: path, Label: label, Where: at.where}
 	switch {
 	case at.reading:
