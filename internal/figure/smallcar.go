@@ -33,8 +33,8 @@ func SmallFloor(list []CarShape) float64 {
 	return floor
 }
 
-// SmallCar draws a car from the left as it stands, front to the left: its outline, glass and shut lines. The drawing is as
-// wide as so much floor [mm].
+// SmallCar draws a car from the left as it stands, front to the left: its outline and glass, and the shut lines of one
+// that was seen. The drawing is as wide as so much floor [mm].
 func SmallCar(c CarShape, floor, width float64, st draw.Style) draw.Scene {
 	b := newShell(c.Body)
 	lift, hang := 0.0, 0.0
@@ -69,7 +69,10 @@ func SmallCar(c CarShape, floor, width float64, st draw.Style) draw.Scene {
 	if p := strokes(b.o.Glass()); p != nil {
 		s.Add(p.Map(up).Stroke(thin))
 	}
-	s.Add(strokes(b.o.Shuts()).Map(up).Stroke(thin), edge.Stroke(wide))
+	if c.Seen {
+		s.Add(strokes(b.o.Shuts()).Map(up).Stroke(thin))
+	}
+	s.Add(edge.Stroke(wide))
 	return s
 }
 
@@ -89,7 +92,11 @@ func (b shell) smallWheel(fr draw.Frame, i int, hang float64, c CarShape) []draw
 	if z < r {
 		tyre = draw.Arc(p.X, p.Y, r*k, -a, 180+a).Close()
 	}
-	return []draw.Item{tyre.FillStroke(tone, pen), draw.Circle(p.X, p.Y, 0.62*r*k).FillStroke(rim, thin), draw.Circle(p.X, p.Y, 0.2*r*k).Stroke(thin)}
+	out := []draw.Item{tyre.FillStroke(tone, pen), draw.Circle(p.X, p.Y, 0.62*r*k).FillStroke(rim, thin)}
+	if c.Seen {
+		out = append(out, draw.Circle(p.X, p.Y, 0.2*r*k).Stroke(thin))
+	}
+	return out
 }
 
 func stand(fr draw.Frame, x, z float64) draw.Path {
