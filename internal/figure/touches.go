@@ -183,7 +183,7 @@ func (f *sideFigure) newPlacer(pins []pin) *placer {
 }
 
 // place puts a balloon where its leader is short and crosses little: beside the car first with its lettering, then without,
-// at last wherever there is room.
+// at last wherever there is room. What crosses nothing is kept at once.
 func (p *placer) place(q *pin) {
 	right, left := *q, *q
 	left.left = true
@@ -191,19 +191,24 @@ func (p *placer) place(q *pin) {
 	if p.f.narrow {
 		tries = tries[1:]
 	}
+	under, clean := math.Inf(1), lettered(p.f.st, 240) // from there on a leader runs through something
 	for i, list := range tries {
 		last, cost := i == len(tries)-1, math.Inf(1)
 		far := lettered(p.f.st, 190)
 		if last {
 			far = math.Inf(1)
 		}
+		got := *q
 		for _, t := range list {
 			if c, v := p.best(t, last, far); v < cost {
 				t.c, cost = c, v
-				*q = t
+				got = t
 			}
 		}
-		if !math.IsInf(cost, 1) {
+		if cost < under-0.5*clean || math.IsInf(under, 1) {
+			*q, under = got, cost
+		}
+		if under < clean || last && !math.IsInf(under, 1) {
 			p.keep(*q)
 			return
 		}
@@ -268,11 +273,11 @@ func (p *placer) clear(b draw.Box) bool {
 func (p *placer) open(q pin, b draw.Box) bool {
 	f := p.f
 	m := p.moved(q, b)
+	top := f.top
 	if f.st.Medium == draw.Print { // off the sheet's frame
-		b.Y0 -= 4
-		m.Y0 -= 4
+		top += 4
 	}
-	if b.X0 < f.left || b.X1 > f.W || b.Y0 < f.top || m.Y0 < f.top || m.X0 < f.left || m.X1 > f.W || b.Y1 > f.floor || m.Y1 > f.floor {
+	if b.X0 < f.left || b.X1 > f.W || b.Y0 < top || m.Y0 < top || m.X0 < f.left || m.X1 > f.W || b.Y1 > f.floor || m.Y1 > f.floor {
 		return false
 	}
 	aside := draw.Box{X0: m.X0 - lettered(f.st, 11), Y0: m.Y0, X1: m.X1 + lettered(f.st, 11), Y1: m.Y1} // words stand clear of what is on either side
@@ -293,14 +298,19 @@ func (p *placer) open(q pin, b draw.Box) bool {
 func (p *placer) crossed(q pin, c draw.Point) float64 {
 	cost := 0.0
 	if q.wide > 0 && hits(q.lettering(p.f.st, c), c, q.dot) { // under its own words
-		cost += lettered(p.f.st, 160)
+		cost += lettered(p.f.st, 240)
+	}
+	for _, d := range p.dots { // words right over another's place shut it in
+		if q.wide > 0 && d != q.dot && hits(q.lettering(p.f.st, c), d, draw.Pt(d.X, d.Y-lettered(p.f.st, 60))) {
+			cost += lettered(p.f.st, 100)
+		}
 	}
 	for _, o := range p.placed {
 		if hits(o.box(p.f.st, o.c), c, q.dot) {
-			cost += lettered(p.f.st, 160)
+			cost += lettered(p.f.st, 240)
 		}
 		if hits(q.box(p.f.st, c), o.c, o.dot) {
-			cost += lettered(p.f.st, 160)
+			cost += lettered(p.f.st, 240)
 		}
 		if crosses(c, q.dot, o.c, o.dot) {
 			cost += lettered(p.f.st, 60)
