@@ -398,6 +398,7 @@ func (v *view) lamp(p int, name string, aim, base given, tall bool, front, rear 
 // doubted.
 func (v *view) entries() {
 	v.archMixup()
+	v.archTwist()
 	v.lengthMixup()
 	for i, axle := range AxleNames {
 		path := "axles." + axle + ".springRatio"
@@ -443,6 +444,37 @@ func (v *view) archMixup() {
 				c, g.Number, mm(mean, 0), mm(radius, 0), less), strings.ReplaceAll(less.String(), "\u00a0", " "))
 		}
 	}
+}
+
+// archTwist asks about four hub-to-arch heights that no straight body has, by the
+// limit of the flat plane. Arches that were beaten or mended differ truly: a note
+// beside one of the two that differ most says so.
+func (v *view) archTwist() {
+	var h stance.Heights
+	var half float64
+	for i, c := range CornerNames {
+		g := v.read("corners."+c+".hubToArch", "", tape)
+		if !g.OK {
+			return
+		}
+		h[i], half = g.Value, math.Max(half, g.Half)
+	}
+	w, err := stance.FlatPlane(h, half)
+	if err != nil {
+		return
+	}
+	limit, n := v.limit("plane.residual.most"), mm(math.Abs(w.Residual), w.ResidualHalf)
+	if finding.Compare(n, limit) != finding.Fail {
+		return
+	}
+	for _, c := range w.First {
+		if f, ok := v.place("corners." + c.String() + ".hubToArch"); ok && f.Reading.Note != "" {
+			return
+		}
+	}
+	path := "corners." + w.First[0].String() + ".hubToArch"
+	v.wonder(path, v.text(path), fmt.Sprintf("Hub to arch, FL − FR − RL + RR is %s, expected no more than %s: %s and %s differ by %.0f, %s and %s by %.0f. Read %s and %s again first; where the arches truly differ, say so in a note beside one.",
+		n, limit.Text(), w.First[0], w.First[1], math.Abs(pairOf(w, w.First[0]))*1000, w.Other[0], w.Other[1], math.Abs(pairOf(w, w.Other[0]))*1000, w.First[0], w.First[1]))
 }
 
 // loadedRadius is the tyre's, before the wheels are worked out [m]; 0 unknown.

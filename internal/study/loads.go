@@ -341,8 +341,10 @@ func (v *view) plane() {
 	f.Judge(v.limits("plane.residual.most")...)
 	f.Why = fmt.Sprintf("%s and %s differ by %.0f, %s and %s by %.0f. The residual alone cannot say which corner is wrong.",
 		w.First[0], w.First[1], math.Abs(pairOf(w, w.First[0]))*1000, w.Other[0], w.Other[1], math.Abs(pairOf(w, w.Other[0]))*1000)
-	if f.Verdict != finding.Pass {
+	if f.Verdict == finding.Fail {
 		f.Claim = "The four heights do not lie in one plane."
+	}
+	if f.Verdict != finding.Pass {
 		f.Least = fmt.Sprintf("Read %s and %s again first. If it stays, suspect floor, tyre or shell.", w.First[0], w.First[1])
 	}
 	v.add(f)

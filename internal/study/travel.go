@@ -222,6 +222,8 @@ func (v *view) presetRoom(i int, t *Travel, up, down []finding.Gap) {
 	if t.High.Known() && t.Droop.Known() {
 		f := left("high", "HIGH can be reached at the "+name+".", mm(t.Droop.Value-t.High.Value, t.Droop.Half), down, none, fmt.Sprintf("Room down %s from ROAD, HIGH %s above it.", t.Droop, t.High))
 		if f.Verdict == finding.Fail {
+			path := "presets.high." + name
+			v.wonder(path, v.text(path), fmt.Sprintf("HIGH, %s at the %s, lies over the end of the travel: the wheels hang %s above ROAD. The car cannot go there.", t.High, name, t.Droop))
 			f.Claim, f.Least = "HIGH is higher than the "+name+" can go.", fmt.Sprintf("HIGH no more than %s above ROAD.", mm(floorMM(t.Droop.Value-t.Droop.Half), 0))
 		}
 		v.add(f)

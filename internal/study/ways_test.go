@@ -4,8 +4,10 @@ import (
 	"strings"
 	"testing"
 
+	"jounce/internal/catalog"
 	"jounce/internal/finding"
 	"jounce/internal/job"
+	"jounce/internal/study"
 )
 
 // floorPoint is a touch point over the floor, behind the front axle.
@@ -119,5 +121,24 @@ func TestTouchKindsThatDisagree(t *testing.T) {
 	for meets, moves := range map[string]string{"tyre and anything": "with the body", "tyre and liner": "with the body", "hard part and floor": "with the wheel"} {
 		r := touched(t, []job.Touch{{ID: "a", Name: "arch", Moves: moves, Meets: meets, Wheel: "FL", Room: typed("120 mm")}})
 		says(t, problem(t, r, "touch[a].moves").Says, "Which is right?")
+	}
+}
+
+// A HIGH over the end of the travel is asked about in the same way.
+func TestHighOverTheEndOfTheTravel(t *testing.T) {
+	_, r := worked(t, "presets.high.front", "120 mm")
+	says(t, problem(t, r, "presets.high.front").Says, "120 mm at the front", "cannot go there")
+}
+
+// Four hub-to-arch heights are held to the same plane as the heights over the
+// floor; a note says that the arches truly differ.
+func TestHubToArchNoStraightBodyHas(t *testing.T) {
+	j, r := worked(t, "corners.FL.hubToArch", "390 mm")
+	says(t, problem(t, r, "corners.FL.hubToArch").Says, "expected no more than 6 mm", "FL and FR differ by 29", "Read FL and FR again first")
+	j.Corners.FR.HubToArch.Note = "arch mended"
+	for _, p := range study.Of(j, catalog.NewShop("x")).Problems {
+		if strings.Contains(p.Says, "Hub to arch, FL") {
+			t.Errorf("asked though said: %s", p.Says)
+		}
 	}
 }
