@@ -154,7 +154,7 @@ func fill(t *testing.T, ctx context.Context, pairs ...string) {
 		eval[bool](t, ctx, `(window.touched = false, addEventListener("click", () => setTimeout(() => { touched = true }), { once: true, capture: true }), true)`)
 		tap(t, ctx, css)
 		once(t, ctx, fmt.Sprintf(`touched && document.activeElement.name === %q`, pairs[i])) // a click that comes late puts the caret where it likes
-		eval[bool](t, ctx, `(document.activeElement.select(), true)`) // a tablet has no Ctrl+A
+		eval[bool](t, ctx, `(document.activeElement.select(), true)`)                        // a tablet has no Ctrl+A
 		do(t, ctx, chromedp.KeyEvent(pairs[i+1]))
 		if got := eval[string](t, ctx, inBox(pairs[i])); got != pairs[i+1] {
 			t.Fatalf("%s holds %q, typed was %q", pairs[i], got, pairs[i+1])
