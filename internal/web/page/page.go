@@ -158,8 +158,7 @@ func Funcs() template.FuncMap {
 		"counted": Counted, "num": numberHTML, "formula": formulaHTML, "figure": figure,
 		"explain": func(m source.Mark) string { return m.Explain() },
 		"themes":  func() []Choice { return looks }, "dict": dict, "list": func(v ...any) []any { return v },
-		"tornado": tornado, "line": lineOf, "upper": firstUpper, "moment": Moment, "add": func(a, b int) int { return a + b },
-		"plus": func(a, b float64) float64 { return a + b }, "minus": func(a, b float64) float64 { return a - b },
+		"working": workingHTML, "terms": termsHTML, "line": lineOf, "upper": firstUpper, "moment": Moment, "add": func(a, b int) int { return a + b },
 		"share": func(f float64) string { return fmt.Sprintf("%.0f %%", 100*f) },
 		"percent": func(f float64) string {
 			return strings.Replace(fmt.Sprintf("%+.1f %%", f), "-", "−", 1)
