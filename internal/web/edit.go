@@ -25,6 +25,17 @@ type edit struct {
 	Aside   string     // what was put aside by an answer to a clash, for the history
 }
 
+// formState is what every page with a form of the record says of the form itself.
+type formState struct {
+	BaseRev int // revision that the form is based on
+	Open    []string
+	Unsaved bool
+	Asked   []asking
+}
+
+// state is how an edit stands.
+func (e *edit) state() formState { return formState{e.Base, e.Open, e.Unsaved, e.Asked} }
+
 // asking is one question above the form, with a link to its field.
 type asking struct{ Path, Label string }
 

@@ -128,12 +128,9 @@ func findLeak(res *study.Result, id string) (study.Leak, bool) {
 
 type leakPage struct {
 	page.Base
+	formState
 	ID, Test, Path string // of the job and of the test; the test's place in the record
 	Action         string
-	BaseRev        int
-	Open           []string
-	Unsaved        bool
-	Asked          []asking
 	Step, Act      string
 	Steps          []leakStep
 	Leak           study.Leak
@@ -291,8 +288,8 @@ func (s *server) leakPage(r *http.Request, e *edit, at int) (*leakPage, error) {
 		return nil, errNoPage
 	}
 	step := leakSteps[at]
-	p := &leakPage{Base: s.jobBase(r, e.opened, "leak", leakTitle(l)), ID: e.ID, Test: test, Path: "leakTests[" + test + "]", Action: leakHref(e.ID, test, step.key),
-		BaseRev: e.Base, Open: e.Open, Unsaved: e.Unsaved, Asked: e.Asked, Step: step.key, Act: step.act, Leak: l, Refused: forbids(l), Disturbed: t.Disturbed}
+	p := &leakPage{Base: s.jobBase(r, e.opened, "leak", leakTitle(l)), formState: e.state(), ID: e.ID, Test: test, Path: "leakTests[" + test + "]", Action: leakHref(e.ID, test, step.key),
+		Step: step.key, Act: step.act, Leak: l, Refused: forbids(l), Disturbed: t.Disturbed}
 	p.Heading, p.Who, p.Tally, p.Live = e.ID+" "+leakTitle(l), leakWho(t, l), nil, true
 	p.Rooms = []page.Room{} // one step a screen: the keys lead on
 	for i, x := range leakSteps {

@@ -18,10 +18,8 @@ import (
 // the control points that somebody puts elsewhere.
 type outlinePage struct {
 	page.Base
+	formState
 	ID, Action string
-	BaseRev    int
-	Open       []string
-	Asked      []asking
 	Groups     []outlineGroup
 	Points     []outlinePoint
 	Drawing    sizes
@@ -77,7 +75,7 @@ func (s *server) outline(w http.ResponseWriter, r *http.Request) error {
 		here += "?photo=" + p
 	}
 	return s.edit(w, r, func(status int, e *edit) error {
-		p := &outlinePage{Base: s.jobBase(r, e.opened, "car", "Body outline"), ID: e.ID, Action: here, BaseRev: e.Base, Open: e.Open, Asked: e.Asked,
+		p := &outlinePage{Base: s.jobBase(r, e.opened, "car", "Body outline"), formState: e.state(), ID: e.ID, Action: here,
 			Block: s.titleBlock(e.opened, "02 Body outline")}
 		p.Live = true
 		for _, g := range outlineForms {

@@ -11,11 +11,8 @@ import (
 
 type photoPage struct {
 	page.Base
+	formState
 	ID, Action, List string
-	BaseRev          int
-	Open             []string
-	Asked            []asking
-	Unsaved          bool
 	Card             photoCard
 	Marks            []markBox
 	Fields           []form.Field // what else is typed of the picture
@@ -58,7 +55,7 @@ func (s *server) photoMarks(w http.ResponseWriter, r *http.Request) error {
 				ph = now
 			}
 		}
-		p := &photoPage{Base: s.jobBase(r, e.opened, "photos", photoTitle(ph)), ID: e.ID, Action: here, List: list, BaseRev: e.Base, Open: e.Open, Asked: e.Asked, Unsaved: e.Unsaved,
+		p := &photoPage{Base: s.jobBase(r, e.opened, "photos", photoTitle(ph)), formState: e.state(), ID: e.ID, Action: here, List: list,
 			Card: s.card(r.Context(), e.opened, ph), Block: s.titleBlock(e.opened, "Picture: "+photoTitle(ph))}
 		p.Live = true
 		p.marks(e)

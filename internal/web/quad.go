@@ -48,11 +48,8 @@ func roundOf(leaf string) (round, bool) {
 
 type quadPage struct {
 	page.Base
+	formState
 	ID, Action string
-	BaseRev    int
-	Open       []string
-	Unsaved    bool
-	Asked      []asking
 	Which      []presetLink
 	Back       string
 	Caution    string
@@ -78,8 +75,8 @@ func (s *server) quad(w http.ResponseWriter, r *http.Request) error {
 		oneTool(r.PostForm, what.Leaf)
 	}
 	return s.edit(w, r, func(status int, e *edit) error {
-		p := &quadPage{Base: s.jobBase(r, e.opened, "record", what.Title), ID: e.ID, Action: here, BaseRev: e.Base, Open: e.Open, Unsaved: e.Unsaved,
-			Asked: e.Asked, Back: "/jobs/" + e.ID + "/record/" + what.Section, Caution: what.Caution, Block: s.titleBlock(e.opened, what.Title)}
+		p := &quadPage{Base: s.jobBase(r, e.opened, "record", what.Title), formState: e.state(), ID: e.ID, Action: here,
+			Back: "/jobs/" + e.ID + "/record/" + what.Section, Caution: what.Caution, Block: s.titleBlock(e.opened, what.Title)}
 		p.Live = true
 		for k, q := range rounds {
 			p.Which = append(p.Which, presetLink{Name: q.Title, Href: "/jobs/" + e.ID + "/quad/" + q.Key, Here: k == i})

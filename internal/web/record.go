@@ -53,13 +53,10 @@ func (s *server) record(w http.ResponseWriter, r *http.Request) error {
 
 type sectionPage struct {
 	page.Base
+	formState
 	ID, Action string
 	Past       string // address of what happened to the places of this page
 	Says       string
-	BaseRev    int
-	Open       []string
-	Unsaved    bool
-	Asked      []asking
 	Groups     []group
 	Findings   findingsPart
 	Problems   int
@@ -134,8 +131,8 @@ func (s *server) section(w http.ResponseWriter, r *http.Request) error {
 	}
 	here := "/jobs/" + r.PathValue("id") + "/record/" + sec.Key
 	return s.edit(w, r, func(status int, e *edit) error {
-		p := &sectionPage{Base: s.jobBase(r, e.opened, "record", sec.Title), ID: e.ID, Action: here, Past: "/jobs/" + e.ID + "/history?section=" + sec.Key, Says: sec.Says,
-			BaseRev: e.Base, Open: e.Open, Unsaved: e.Unsaved, Asked: e.Asked, Block: s.titleBlock(e.opened, sec.Title)}
+		p := &sectionPage{Base: s.jobBase(r, e.opened, "record", sec.Title), formState: e.state(), ID: e.ID, Action: here, Past: "/jobs/" + e.ID + "/history?section=" + sec.Key, Says: sec.Says,
+			Block: s.titleBlock(e.opened, sec.Title)}
 		p.Live = true
 		p.Groups = groups(e.View, sec)
 		if sec.Key == "touch" {

@@ -16,11 +16,8 @@ import (
 
 type springsPage struct {
 	page.Base
+	formState
 	ID, Action string
-	BaseRev    int
-	Open       []string
-	Unsaved    bool
-	Asked      []asking
 	Refusal    []string
 	Charts     [2]springChart
 	Travel     travelPart
@@ -107,8 +104,8 @@ func (s *server) springs(w http.ResponseWriter, r *http.Request) error {
 
 // springsPage makes the page out of an edit.
 func (s *server) springsPage(r *http.Request, e *edit) (*springsPage, error) {
-	p := &springsPage{Base: s.jobBase(r, e.opened, "springs", "Springs"), ID: e.ID, Action: "/jobs/" + e.ID + "/springs", BaseRev: e.Base,
-		Open: e.Open, Unsaved: e.Unsaved, Asked: e.Asked, Refusal: e.Res.Refusal, Block: s.titleBlock(e.opened, "02 Springs")}
+	p := &springsPage{Base: s.jobBase(r, e.opened, "springs", "Springs"), formState: e.state(), ID: e.ID, Action: "/jobs/" + e.ID + "/springs",
+		Refusal: e.Res.Refusal, Block: s.titleBlock(e.opened, "02 Springs")}
 	p.Live = true
 	p.Found = findingsPart{Title: "Findings on the springs", opened: *e.opened}
 	p.Found.Res = about(e.Res, "springs", "travel")

@@ -65,12 +65,9 @@ func oneAxle(axle string) []stop {
 
 type surveyPage struct {
 	page.Base
+	formState
 	ID, Action string
 	Way        string
-	BaseRev    int
-	Open       []string
-	Unsaved    bool
-	Asked      []asking
 	Steps      []step
 	Hidden     []keptField
 	Car        sizes
@@ -156,8 +153,8 @@ func (s *server) survey(w http.ResponseWriter, r *http.Request) error {
 		}
 	}
 	return s.edit(w, r, func(status int, e *edit) error {
-		p := &surveyPage{Base: s.jobBase(r, e.opened, "survey", "Survey"), ID: e.ID, Way: way, Axle: axle, BaseRev: e.Base,
-			Open: e.Open, Unsaved: e.Unsaved, Asked: e.Asked, Found: findingsPart{Title: "What can be said already", opened: *e.opened}}
+		p := &surveyPage{Base: s.jobBase(r, e.opened, "survey", "Survey"), formState: e.state(), ID: e.ID, Way: way, Axle: axle,
+			Found: findingsPart{Title: "What can be said already", opened: *e.opened}}
 		p.Live = true
 		stops := walk
 		if way == "axle" {
