@@ -164,10 +164,15 @@ func (v *view) wishOpen(measure string) []finding.Gap {
 	switch measure {
 	case "drop from ROAD", "sill height at DOWN":
 		travel(0)
+		wheel := false
 		for k := range v.rec.Touch {
+			wheel = wheel || v.rec.Touch[k].Moves == withWheel
 			if rec := &v.rec.Touch[k]; rec.Moves != inDroop && rec.Meets != onRubber && (rec.Name != "" || v.text("touch["+rec.ID+"].room") != "") {
 				open = append(open, v.touchNeeds(rec, v.pointOf(rec))...)
 			}
+		}
+		if !wheel {
+			open = append(open, finding.Gap{Path: "touch", Label: "Touch point: what stands nearest to tyre, bag or arm as the wheel rises", Why: "it may meet before the stop"})
 		}
 	case "lift from ROAD":
 		travel(1)

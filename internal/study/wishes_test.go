@@ -53,3 +53,13 @@ func TestWishSaysWhatComesAfterTheFirst(t *testing.T) {
 	says(t, find(t, r, "wish.w1").Why, "first is the front bump stop at 68.0 ± 2.2 mm", "In the way after it: the rear stop at 71.3 ± 2.6 mm")
 	says(t, find(t, r, "wish.w2").Why, "the lowest that can be had is 70 ± 3 mm")
 }
+
+// Without one touch point that the wheel closes, no drop is promised: a tyre may
+// meet before the stop.
+func TestNoDropIsPromisedWithoutATouchPoint(t *testing.T) {
+	f := find(t, touched(t, handbook31[:2], "wishes[w1].target", "40 mm"), "wish.w1")
+	if f.Verdict != finding.NotKnown || len(f.Needs) != 1 || f.Needs[0].Path != "touch" {
+		t.Errorf("%v, needs %v", f.Verdict, f.Needs)
+	}
+	verdict(t, find(t, touched(t, handbook31, "wishes[w1].target", "40 mm"), "wish.w1"), finding.Pass, finding.OwnerSigns)
+}
