@@ -27,7 +27,11 @@ func TestTheCautionStandsWhereTheNumberIsRead(t *testing.T) {
 			t.Errorf("a caution for %q, which is no stop", title)
 		}
 	}
+	shop := bay(t)
 	for _, key := range []string{"touch", "axles", "body"} {
+		if text := shop.get("/jobs/0412/record/" + key).Find(".caut").Text(); !strings.Contains(text, "stands") {
+			t.Errorf("%s: no caution on its page: %q", key, text)
+		}
 		for _, s := range sections {
 			if s.Key == key && (!strings.Contains(s.Says, "stands") || !strings.Contains(s.Says, "air")) {
 				t.Errorf("%s: %q", key, s.Says)

@@ -57,6 +57,7 @@ type sectionPage struct {
 	ID, Action string
 	Past       string // address of what happened to the places of this page
 	Says       string
+	Care       bool // what it says keeps somebody alive
 	Groups     []group
 	Findings   findingsPart
 	Problems   int
@@ -131,7 +132,7 @@ func (s *server) section(w http.ResponseWriter, r *http.Request) error {
 	}
 	here := "/jobs/" + r.PathValue("id") + "/record/" + sec.Key
 	return s.edit(w, r, func(status int, e *edit) error {
-		p := &sectionPage{Base: s.jobBase(r, e.opened, "record", sec.Title), formState: e.state(), ID: e.ID, Action: here, Past: "/jobs/" + e.ID + "/history?section=" + sec.Key, Says: sec.Says,
+		p := &sectionPage{Base: s.jobBase(r, e.opened, "record", sec.Title), formState: e.state(), ID: e.ID, Action: here, Past: "/jobs/" + e.ID + "/history?section=" + sec.Key, Says: sec.Says, Care: careful[sec.Key],
 			Block: s.titleBlock(e.opened, sec.Title)}
 		p.Live = true
 		p.Groups = groups(e.View, sec)

@@ -30,6 +30,9 @@ var sections = []section{
 	{"signatures", "Signatures", "The owner may sign for a finding graded owner signs. What stops the work cannot be signed away.", []string{"signatures"}},
 }
 
+// careful are the sections whose sentence is a caution.
+var careful = map[string]bool{"body": true, "touch": true, "axles": true, "leak": true}
+
 // sectionOf is the key of the section that holds a place; the first that does.
 func sectionOf(path string) string {
 	for _, s := range sections {
