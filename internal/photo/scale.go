@@ -101,6 +101,9 @@ func ScaleOf(m Marks) (Scale, error) {
 		return Scale{}, no
 	}
 	s.compare(m)
+	if m.FrontGround != nil && s.FrontSeen < 0.1 || m.RearGround != nil && s.RearSeen < 0.1 { // no angle of the camera does that
+		return Scale{}, refuse(WrongScale, "Point at the floor under each tyre, below its hub", "the marks on the floor do not lie below the hubs")
+	}
 	return s, nil
 }
 

@@ -154,6 +154,7 @@ func TestNoScale(t *testing.T) {
 		{func(m *Marks) { m.RearHub = at(400, 1200) }, WrongScale, "at 90°"},
 		{func(m *Marks) { m.RearHub.X = math.NaN() }, WrongScale, "not a number"},
 		{func(m *Marks) { m.FrontHeight, m.FrontGround, m.RearGround = 0, at(400, 600), at(900, 600) }, WrongScale, "below the hubs"},
+		{func(m *Marks) { m.FrontGround = at(400, 600) }, WrongScale, "below the hubs"},
 		{func(m *Marks) { m.FrontHeight, m.FrontGround, m.RearGround = 0, at(400, 800), at(400, 800) }, WrongScale, "one place"},
 	} {
 		m := ok
