@@ -99,6 +99,8 @@ func (p findingsPart) Picture(f finding.Finding) string {
 type group struct {
 	Path, Title string
 	Item        string       // path of the item, where it can be removed
+	Folded      bool         // one of many alike, and nothing in it asks
+	Holds       string       // what a folded one holds, in a line
 	Fields      []form.Field // boxes
 	Quads       []quad       // rounds of four
 	Table       *table
@@ -136,6 +138,7 @@ func (s *server) section(w http.ResponseWriter, r *http.Request) error {
 			Block: s.titleBlock(e.opened, sec.Title)}
 		p.Live = true
 		p.Groups = groups(e.View, sec)
+		fold(p.Groups, e.Added)
 		if sec.Key == "touch" {
 			p.Names = catalog.TouchNames
 		}
@@ -143,6 +146,40 @@ func (s *server) section(w http.ResponseWriter, r *http.Request) error {
 		p.Findings = findingsPart{Live: "found", Title: "What can be said", opened: *e.opened}
 		return s.render(w, r, status, "section", p)
 	}, func(*edit) string { return here })
+}
+
+// unfolded is how many items of one list stand open at once.
+const unfolded = 2
+
+// fold closes the items of long lists, but for the one just added and those in
+// which something asks.
+func fold(list []group, added string) {
+	items := 0
+	for _, g := range list {
+		if g.Item != "" {
+			items++
+		}
+	}
+	if items <= unfolded {
+		return
+	}
+	for i := range list {
+		g := &list[i]
+		if g.Item == "" || g.Item == added || g.Table != nil {
+			continue
+		}
+		g.Folded = true
+		var says []string
+		for _, f := range g.Fields {
+			if f.Problem != nil {
+				g.Folded = false
+			}
+			if v := f.Shown(); v != "" && !strings.HasSuffix(g.Title, v) && len(says) < 4 {
+				says = append(says, v)
+			}
+		}
+		g.Holds = strings.Join(says, ", ")
+	}
 }
 
 // groups lays out the places of a section.
