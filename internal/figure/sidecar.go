@@ -152,5 +152,6 @@ func (f *sideFigure) ghost() {
 	t := f.st.Text(draw.Cap, f.W-lettered(f.st, 2), f.top+0.8*line, g.Name, draw.End)
 	w := t.Width()
 	f.put(t)
+	f.take(draw.Box{X0: t.X - w - lettered(f.st, 52), Y0: t.Y - f.st.Size[draw.Cap], X1: t.X - w, Y1: t.Y})
 	f.Add(draw.Line(t.X-w-lettered(f.st, 52), t.Y-0.3*f.st.Size[draw.Cap], t.X-w-lettered(f.st, 6), t.Y-0.3*f.st.Size[draw.Cap]).Stroke(pen))
 }

@@ -273,16 +273,23 @@ func (p *placer) clear(b draw.Box) bool {
 func (p *placer) open(q pin, b draw.Box) bool {
 	f := p.f
 	m := p.moved(q, b)
-	top := f.top
+	top, left := f.top, f.left
+	if left > 0 { // off the line beside the zones' letters
+		left += lettered(f.st, 2)
+	}
 	if f.st.Medium == draw.Print { // off the sheet's frame
 		top += 4
 	}
-	if b.X0 < f.left || b.X1 > f.W || b.Y0 < top || m.Y0 < top || m.X0 < f.left || m.X1 > f.W || b.Y1 > f.floor || m.Y1 > f.floor {
+	if b.X0 < left || b.X1 > f.W || b.Y0 < top || m.Y0 < top || m.X0 < left || m.X1 > f.W || b.Y1 > f.floor || m.Y1 > f.floor {
 		return false
 	}
-	aside := draw.Box{X0: m.X0 - lettered(f.st, 11), Y0: m.Y0, X1: m.X1 + lettered(f.st, 11), Y1: m.Y1} // words stand clear of what is on either side
+	side := lettered(f.st, 11) // words stand clear of what is on either side, and a ring of words
+	if q.wide == 0 {
+		side = lettered(f.st, 7)
+	}
+	aside := draw.Box{X0: m.X0 - side, Y0: m.Y0, X1: m.X1 + side, Y1: m.Y1}
 	for _, o := range f.taken {
-		if o.Overlaps(m, -lettered(f.st, 3)) || q.wide > 0 && o.Overlaps(aside, -lettered(f.st, 1)) {
+		if o.Overlaps(m, -lettered(f.st, 3)) || !f.narrow && o.Overlaps(aside, -lettered(f.st, 1)) {
 			return false
 		}
 	}
