@@ -45,7 +45,7 @@ func TestMain(m *testing.M) {
 // tab is one isolated profile; every console message fails the test.
 func tab(t *testing.T, s *shop) context.Context {
 	t.Helper()
-	ctx := profile(t, s, 40*time.Second)
+	ctx := profile(t, s, 2*time.Minute)
 	messages := chromedp.Console(ctx)
 	go func() {
 		for m, err := range messages {
