@@ -59,7 +59,7 @@ function still(mm, x) {
   if (mm === last) return;
   put(head, words(-mm, 0, true));
   const now = performance.now();
-  if (!all && now - told < 90) return;
+  if (!all && now - told < 100) return;
   told = now;
   last = mm;
   doc.getElementById("draw").classList.toggle("moved", mm !== 0);
