@@ -117,7 +117,7 @@ type Over struct {
 // line under both wheels. back are places behind the front axle, radius that of
 // the wheels [m]; radius 0 touches at a point and errs to the high side. Exact
 // plane geometry; the place of the car is stepped by 25 mm and the highest found
-// refined to 1e-6 m. The suspension does not move and the tyres do not give,
+// refined to 5e-6 m. The suspension does not move and the tyres do not give,
 // which errs to the low side when it is driven fast: it holds at a walking pace.
 func (w Way) Over(wheelbase, radius float64, back ...float64) (Over, error) {
 	o := Over{At: make([]float64, len(back)), Between: 0}
@@ -165,17 +165,27 @@ func (w Way) Over(wheelbase, radius float64, back ...float64) (Over, error) {
 	return o, nil
 }
 
-// refine is the highest value between two places, by thirds.
+// refined is how near the place of the highest is found [m]: a way rises by no
+// more than its own steepness over it.
+const refined = 5e-6
+
+// refine is the highest value between two places, by the golden section.
 func (w Way) refine(a, b float64, f func(float64) float64) float64 {
-	top := math.Max(f(a), f(b))
-	for b-a > 1e-6 {
-		c, d := a+(b-a)/3, b-(b-a)/3
-		fc, fd := f(c), f(d)
-		top = math.Max(top, math.Max(fc, fd))
+	const part = 0.6180339887498949
+	c, d := b-part*(b-a), a+part*(b-a)
+	fc, fd := f(c), f(d)
+	top := math.Max(math.Max(f(a), f(b)), math.Max(fc, fd))
+	for b-a > refined {
 		if fc < fd {
-			a = c
+			a, c, fc = c, d, fd
+			d = a + part*(b-a)
+			fd = f(d)
+			top = math.Max(top, fd)
 		} else {
-			b = d
+			b, d, fd = d, c, fc
+			c = b - part*(b-a)
+			fc = f(c)
+			top = math.Max(top, fc)
 		}
 	}
 	return top
