@@ -78,7 +78,7 @@ func (p *program) listen(ctx context.Context, s *store.Store, how *serving) erro
 	}
 	log := slog.New(slog.NewTextHandler(p.Err, nil))
 	server := &http.Server{
-		Handler:           web.New(web.Options{Records: s, Files: s, Papers: web.Papers{Design: press.Design, Certificate: press.Certificate}, Shop: shop, Clock: p.Now, Logger: log, Version: Version, Quit: ctx.Done()}),
+		Handler:           rested(ctx, web.New(web.Options{Records: s, Files: s, Papers: web.Papers{Design: press.Design, Certificate: press.Certificate}, Shop: shop, Clock: p.Now, Logger: log, Version: Version, Quit: ctx.Done()})),
 		ReadHeaderTimeout: 10 * time.Second,
 		IdleTimeout:       2 * time.Minute,
 		ErrorLog:          slog.NewLogLogger(log.Handler(), slog.LevelWarn),
