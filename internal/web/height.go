@@ -96,13 +96,13 @@ type column struct {
 
 // steps is what the script reads.
 type steps struct {
-	From  int                `json:"from"` // below ROAD at the first step [mm]
-	Front []float64          `json:"f"`    // change of the body over the front axle [mm]
-	Rear  []float64          `json:"r"`
-	Cols  map[string]column  `json:"c"`
-	Marks map[string][]span  `json:"m"` // of each touch: verdict from which step on
-	Reach map[string]float64 `json:"b"` // longest bar [mm]
-	Unit  string             `json:"u"` // of the sill
+	From  int               `json:"from"` // below ROAD at the first step [mm]
+	Front []float64         `json:"f"`    // change of the body over the front axle [mm]
+	Rear  []float64         `json:"r"`
+	Cols  map[string]column `json:"c"`
+	Marks map[string][]span `json:"m"` // of each touch: verdict from which step on
+	Room  float64           `json:"b"` // longest bar [mm]
+	Unit  string            `json:"u"` // of the sill
 }
 
 type span struct {
@@ -189,7 +189,7 @@ func (h *heightPart) touches(p study.Path) {
 		row := touchRow{Touch: t, Left: i, Place: t.Place}
 		if i < len(step.Left) && step.Left[i].Known() {
 			n := step.Left[i]
-			row.LeftText = signed0(n.Value * 1000)
+			row.LeftText = figureText(n.Value*1000, 0, false)
 			row.Mark = roomVerdict(n)
 			row.On = row.Mark != finding.Pass
 			row.Bar = strconv.FormatFloat(math.Max(0, math.Min(1, n.Value*1000/longest)), 'f', 4, 64)
@@ -344,7 +344,7 @@ func digitsOf(n finding.Number) (digits int, signed bool) {
 
 // table is the steps for the script.
 func (h *heightPart) table(p study.Path) {
-	t := steps{From: h.Min, Cols: map[string]column{}, Marks: map[string][]span{}, Reach: map[string]float64{"room": longestRoom(p)}}
+	t := steps{From: h.Min, Cols: map[string]column{}, Marks: map[string][]span{}, Room: longestRoom(p)}
 	add := func(key string, of func(s study.Step) finding.Number) {
 		c := column{Values: make([]*float64, len(p.Steps))}
 		any := false
@@ -401,20 +401,8 @@ func (h *heightPart) table(p study.Path) {
 	h.Table = template.JS(body)
 }
 
-// signed is a change with its sign and a thin space: "+ 20", "− 60", "0".
-func signed(mm float64) string {
-	v := math.Round(mm)
-	switch {
-	case v > 0:
-		return "+\u202f" + strconv.FormatFloat(v, 'f', 0, 64)
-	case v < 0:
-		return "−\u202f" + strconv.FormatFloat(-v, 'f', 0, 64)
-	}
-	return "0"
-}
-
-// signed0 is a number whose sign shows only when it is minus.
-func signed0(v float64) string { return figureText(v, 0, false) }
+// signed is a change [mm] with its sign and a thin space: "+ 20", "− 60", "0".
+func signed(mm float64) string { return figureText(mm, 0, true) }
 
 // figureText is a number with a proper minus; the script writes the same.
 func figureText(v float64, digits int, plus bool) string {
@@ -429,16 +417,6 @@ func figureText(v float64, digits int, plus bool) string {
 		return "+\u202f" + text
 	}
 	return text
-}
-
-// TickOf is where a tick with words stands.
-func (h *heightPart) TickOf(label string) string {
-	for _, t := range h.Ticks {
-		if t.Label == label {
-			return t.F
-		}
-	}
-	return "0"
 }
 
 // SillWords say where the sill is at the present height.

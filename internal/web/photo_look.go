@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"context"
 	"fmt"
-	"math"
 	"net/http"
 	"slices"
 	"strings"
@@ -145,7 +144,7 @@ type lookPage struct {
 	page.Base
 	ID      string
 	Card    photoCard
-	Presets []lookPreset
+	Presets []presetLink
 	At      string // the preset shown
 	Src     string
 	Gap     string // why it is not drawn
@@ -156,12 +155,6 @@ type lookPage struct {
 	Found   []finding.Finding
 	Limits  []string // what the picture cannot show
 	Block   []page.Cell
-}
-
-// lookPreset is one of the joined buttons.
-type lookPreset struct {
-	Name, Href, Sill string
-	Here             bool
 }
 
 // lookOver is one line over the picture, with its number under it.
@@ -222,23 +215,12 @@ func whereOf(o *opened, ph job.Photo, c photoCard, preset int) string {
 
 func (p *lookPage) presets(o *opened, here int) {
 	for i, name := range study.PresetNames {
-		l := lookPreset{Name: name, Href: p.Card.Href + "/look?preset=" + name, Here: i == here, Sill: "not set"}
+		l := presetLink{Name: name, Href: p.Card.Href + "/look?preset=" + name, Here: i == here, Sill: "not set"}
 		if c := o.Res.Heights.Change[i]; c[0].Known() {
-			l.Sill = overRoad(500 * (c[0].Value + c[1].Value))
+			l.Sill = signed(500 * (c[0].Value + c[1].Value))
 		}
 		p.Presets = append(p.Presets, l)
 	}
-}
-
-// overRoad is a mean change from ROAD [mm] as it stands in a button.
-func overRoad(mm float64) string {
-	switch v := math.Round(mm); {
-	case v > 0:
-		return fmt.Sprintf("+\u202f%.0f", v)
-	case v < 0:
-		return fmt.Sprintf("−\u202f%.0f", -v)
-	}
-	return "0"
 }
 
 // drawn fills in what stands over and under a picture that could be drawn.

@@ -80,7 +80,7 @@ function still(mm, x) {
     if (!all && !onScreen.has(li)) continue;
     li.classList.toggle("on", on[li.dataset.t]);
     put(li.querySelector("b"), v == null ? "?" : words(v, 0));
-    li.querySelector(".bar").style.setProperty("--l", Math.max(0, Math.min(1, (v || 0) / T.b.room)).toFixed(4));
+    li.querySelector(".bar").style.setProperty("--l", Math.max(0, Math.min(1, (v || 0) / T.b)).toFixed(4));
     const ov = li.querySelector(".ov");
     if (ov.dataset.k !== mark) {
       ov.dataset.k = mark;
